@@ -1,0 +1,54 @@
+// What the command line asks for.
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace slipcase::cli {
+
+/// Exit status of the program.
+enum class Exit : int { done = 0, input_errors = 1, wrong_usage = 2, machine_failure = 3 };
+
+/// Options that choose rules; every command takes them.
+struct RuleOptions {
+  std::vector<std::filesystem::path> rules;       // laid over the shipped ones
+  std::vector<std::filesystem::path> only_rules;  // instead of the shipped ones
+  std::filesystem::path profile;                  // empty: the unit's own
+  std::string unit;                               // empty: the card's, else the shipped one
+};
+
+struct OutputOptions {
+  bool json = false;
+  std::size_t memory_megabytes = 2048;
+};
+
+struct RankCommand {
+  std::filesystem::path card;
+};
+struct ReasonsCommand {
+  std::filesystem::path card;
+  std::string cause;
+};
+struct RulesCheckCommand {
+  std::vector<std::filesystem::path> paths;
+};
+struct RulesListCommand {
+  std::string word;
+  bool rates = false;
+};
+
+struct Request {
+  RuleOptions rules;
+  OutputOptions output;
+  std::variant<std::monostate, RankCommand, ReasonsCommand, RulesCheckCommand, RulesListCommand>
+      command;
+};
+
+/// A request, or the exit status when there is nothing to do any more (help was shown, wrong
+/// usage).
+[[nodiscard]] std::variant<Request, Exit> read_command_line(int argc, char** argv);
+
+}  // namespace slipcase::cli

@@ -1,0 +1,96 @@
+#include "commands.h"
+
+#include <iostream>
+
+#include "session.h"
+#include "terminal.h"
+
+namespace slipcase::cli {
+
+namespace {
+
+RankOptions rank_options(const Request& request) {
+  RankOptions options;
+  options.memory_bytes = request.output.memory_megabytes << 20U;
+  return options;
+}
+
+template <class Result>
+Exit print(const Request& request, const Result& result) {
+  return print_result(request.output.json ? to_json(result)
+                                          : to_text(result, style_of_standard_output()));
+}
+
+// No ranking is an answer about the input, so it goes where results go; the status says it is none.
+template <class Failure>
+Exit print_failure(const Request& request, const Failure& failure) {
+  const Exit printed = print(request, failure);
+  return printed == Exit::done ? Exit::input_errors : printed;
+}
+
+Exit print_unknown_cause(const ReasonsCommand& command, const UnknownCause& unknown) {
+  std::cerr << "slipcase: the rules have no cause `" << command.cause << "`";
+  for (std::size_t i = 0; i < unknown.nearest.size() && i < 8; ++i) {
+    std::cerr << (i == 0 ? "; perhaps `" : ", `") << unknown.nearest[i] << "`";
+  }
+  std::cerr << "\n";
+  return Exit::input_errors;
+}
+
+Exit run_command(const Request&, std::monostate) { return Exit::wrong_usage; }
+
+Exit run_command(const Request& request, const RankCommand& command) {
+  const auto loaded = load_job_and_rules(request, command.card);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& [rules, job] = std::get<LoadedJob>(loaded);
+  const RankResult result = rank(rules.knowledge, job, rank_options(request));
+  if (const auto* ranking = std::get_if<Ranking>(&result)) return print(request, *ranking);
+  if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
+    return print_failure(request, *impossible);
+  return print_failure(request, std::get<TooWide>(result));
+}
+
+Exit run_command(const Request& request, const ReasonsCommand& command) {
+  const auto loaded = load_job_and_rules(request, command.card);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& [rules, job] = std::get<LoadedJob>(loaded);
+  const ReasonsResult result = reasons(rules.knowledge, job, command.cause, rank_options(request));
+  if (const auto* answer = std::get_if<Reasons>(&result)) return print(request, *answer);
+  if (const auto* unknown = std::get_if<UnknownCause>(&result))
+    return print_unknown_cause(command, *unknown);
+  if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
+    return print_failure(request, *impossible);
+  return print_failure(request, std::get<TooWide>(result));
+}
+
+Exit run_command(const Request& request, const RulesCheckCommand& command) {
+  Request widened = request;
+  widened.rules.rules.insert(widened.rules.rules.end(), command.paths.begin(), command.paths.end());
+  const auto loaded = load_rules(widened, {}, true);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& rules = std::get<LoadedRules>(loaded);
+  const RulesList all = list_rules(rules.knowledge, {});
+  return print_result(request.output.json
+                          ? std::string()
+                          : std::to_string(rules.knowledge.rule_files()) +
+                                " rule files read: " + std::to_string(all.causes.size()) +
+                                " causes and " + std::to_string(all.findings.size()) +
+                                " findings for this unit, no errors\n");
+}
+
+Exit run_command(const Request& request, const RulesListCommand& command) {
+  const auto loaded = load_rules(request, {});
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const RulesList list = list_rules(std::get<LoadedRules>(loaded).knowledge, command.word);
+  if (request.output.json) return print_result(to_json(list));
+  return print_result(to_text(list, command.rates, style_of_standard_output()));
+}
+
+}  // namespace
+
+Exit run(const Request& request) {
+  return std::visit([&request](const auto& command) { return run_command(request, command); },
+                    request.command);
+}
+
+}  // namespace slipcase::cli

@@ -1,0 +1,118 @@
+#include "session.h"
+
+#include <iostream>
+#include <iterator>
+
+#include "shipped_rules.h"
+#include "terminal.h"
+
+namespace slipcase::cli {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::string_view default_unit = "six_speed";
+
+std::string quoted_units(const std::vector<std::string>& units) {
+  std::string text;
+  for (const std::string& unit : units) text += (text.empty() ? "`" : ", `") + unit + "`";
+  return text;
+}
+
+std::variant<RulePaths, Exit> paths_for(const RuleOptions& options, const std::string& unit) {
+  RulePaths paths;
+  paths.own = options.rules;
+  if (!options.profile.empty()) paths.profile = options.profile;
+  paths.own.insert(paths.own.end(), options.only_rules.begin(), options.only_rules.end());
+  // A folder of rules that holds a profile of its own is complete.
+  for (const fs::path& path : options.only_rules) {
+    std::error_code code;
+    if (!paths.profile && fs::exists(path / "profile.yaml", code))
+      paths.profile = path / "profile.yaml";
+  }
+  const bool complete = !options.only_rules.empty() && paths.profile;
+  if (complete) return paths;
+
+  const auto folder = shipped_rules_folder();
+  if (!folder) {
+    std::cerr
+        << "slipcase: the rules that come with the program are not where they were installed\n";
+    return Exit::machine_failure;
+  }
+  std::error_code code;
+  const bool plain_name = unit.find('/') == std::string::npos;
+  if (!plain_name || !fs::exists(*folder / unit / "profile.yaml", code)) {
+    std::cerr << "slipcase: there are no rules for the unit `" << unit << "`; there are some for "
+              << quoted_units(shipped_units(*folder)) << "\n";
+    return Exit::input_errors;
+  }
+  if (options.only_rules.empty()) {
+    paths.shipped = *folder / unit;
+  } else {
+    paths.profile = *folder / unit / "profile.yaml";
+  }
+  return paths;
+}
+
+std::string unit_for(const RuleOptions& options, const std::optional<std::string>& named) {
+  if (!options.unit.empty()) return options.unit;
+  return named.value_or(std::string(default_unit));
+}
+
+std::variant<CardText, Exit> read_card_text(const Request& request, const fs::path& path) {
+  if (path == "-") {
+    std::string text(std::istreambuf_iterator<char>(std::cin), {});
+    auto unit = unit_named_in(text);
+    return CardText{"standard input", std::move(text), std::move(unit)};
+  }
+  Diagnostics diagnostics;
+  CardTextLoad load = read_card(path, diagnostics);
+  print_messages(diagnostics, {}, request.output.json);
+  if (!load.card) return exit_for(load.outcome);
+  return std::move(*load.card);
+}
+
+}  // namespace
+
+Exit exit_for(Loaded outcome) {
+  switch (outcome) {
+    case Loaded::good:
+      return Exit::done;
+    case Loaded::input_errors:
+      return Exit::input_errors;
+    case Loaded::machine_failure:
+      return Exit::machine_failure;
+  }
+  return Exit::input_errors;
+}
+
+std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::string& unit,
+                                           bool with_meaning) {
+  const auto paths = paths_for(
+      request.rules, unit_for(request.rules, unit.empty() ? std::nullopt : std::optional(unit)));
+  if (const auto* exit = std::get_if<Exit>(&paths)) return *exit;
+  auto sources = std::make_shared<SourceSet>();
+  Diagnostics diagnostics;
+  KnowledgeLoad load =
+      load_knowledge(std::get<RulePaths>(paths), sources, diagnostics, with_meaning);
+  print_messages(diagnostics, *sources, request.output.json);
+  if (!load.knowledge) return exit_for(load.outcome);
+  return LoadedRules{std::move(*load.knowledge), std::move(sources)};
+}
+
+std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const fs::path& path) {
+  auto card = read_card_text(request, path);
+  if (const auto* exit = std::get_if<Exit>(&card)) return *exit;
+  auto& text = std::get<CardText>(card);
+  auto rules = load_rules(request, text.unit.value_or(std::string()));
+  if (const auto* exit = std::get_if<Exit>(&rules)) return *exit;
+  auto& loaded = std::get<LoadedRules>(rules);
+  Diagnostics diagnostics;
+  JobLoad job = load_job(std::move(text), loaded.knowledge, diagnostics);
+  print_messages(diagnostics, *loaded.sources, request.output.json);
+  if (!job.job) return exit_for(job.outcome);
+  return LoadedJob{std::move(loaded), std::move(*job.job)};
+}
+
+}  // namespace slipcase::cli

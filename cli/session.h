@@ -1,0 +1,35 @@
+// Loading what a command works on, with every message printed.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "command_line.h"
+#include "slipcase/slipcase.h"
+
+namespace slipcase::cli {
+
+struct LoadedRules {
+  Knowledge knowledge;
+  std::shared_ptr<SourceSet> sources;
+};
+
+struct LoadedJob {
+  LoadedRules rules;
+  Job job;
+};
+
+/// Rules for the unit; warnings about the meaning of rules are only asked for by `rules check`.
+[[nodiscard]] std::variant<LoadedRules, Exit> load_rules(const Request& request,
+                                                         const std::string& unit,
+                                                         bool with_meaning = false);
+
+/// The rules for the card's unit, and the card.
+[[nodiscard]] std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request,
+                                                               const std::filesystem::path& card);
+
+[[nodiscard]] Exit exit_for(Loaded outcome);
+
+}  // namespace slipcase::cli

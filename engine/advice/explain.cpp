@@ -1,0 +1,264 @@
+#include "advice/explain.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include <fmt/core.h>
+
+#include "advice/chain.h"
+#include "advice/missing.h"
+#include "advice/paths.h"
+#include "support/suggest.h"
+
+namespace slipcase::advice {
+
+namespace {
+
+using grounding::GroundInside;
+using network::HiddenId;
+using network::Posterior;
+
+std::string graded_counts(const rulebase::GradedLine& line,
+                          const std::vector<rulebase::GradeLine>& grades) {
+  std::string text;
+  for (std::size_t g = 0; g < line.at_least.size(); ++g) {
+    if (!line.at_least[g]) continue;
+    const bool strongest = g + 1 == line.at_least.size();
+    const std::string grade =
+        grades.empty() ? "" : grades.at(g).name + (strongest ? " " : " or more ");
+    text += (text.empty() ? "" : ", ") + grade + "in " + line.at_least[g]->text();
+  }
+  return text;
+}
+
+std::string line_counts(const model::LinkLine& line,
+                        const std::vector<rulebase::GradeLine>& grades) {
+  if (const auto* link = std::get_if<const rulebase::Link*>(&line))
+    return graded_counts((*link)->count, grades);
+  if (const auto* cause = std::get_if<const rulebase::CauseLink*>(&line))
+    return "in " + (*cause)->count.count.text();
+  const auto* flag = std::get<const rulebase::Flag*>(line);
+  return fmt::format("in {} bad and {} good", flag->bad.text(), flag->good.text());
+}
+
+Place line_place(const model::LinkLine& line) {
+  return std::visit([](const auto* l) { return l->place; }, line);
+}
+
+std::string line_because(const model::LinkLine& line) {
+  if (const auto* link = std::get_if<const rulebase::Link*>(&line)) return (*link)->because;
+  if (const auto* cause = std::get_if<const rulebase::CauseLink*>(&line)) return (*cause)->because;
+  return {};
+}
+
+/// What the rules say links a cause and a finding.
+struct LinkText {
+  std::string counts;
+  std::string rule;
+  std::string because;
+  std::string through;
+};
+
+class Explainer {
+ public:
+  Explainer(JobModel& job, const SourceSet& sources, GroundCause cause, const Posterior& posterior)
+      : job_(job),
+        sources_(sources),
+        cause_(cause),
+        posterior_(posterior),
+        paths_(job.rules(), job.hidden(cause)) {}
+
+  std::optional<Failure> fill(Reasons& reasons) {
+    fill_rate(reasons);
+    const auto chain = chain_for(job_, job_.hidden(cause_));
+    if (const auto* failure = std::get_if<Failure>(&chain)) return *failure;
+    fill_chain(reasons, std::get<Chain>(chain));
+    fill_unknown(reasons);
+    fill_makers(reasons);
+    fill_competitors(reasons);
+    return std::nullopt;
+  }
+
+ private:
+  LinkText link_text(GroundFinding finding) const {
+    const auto path = paths_.to(finding);
+    if (!path) return {};
+    const auto& grades = job_.ground().declaration(finding).grades;
+    LinkText text;
+    text.rule = sources_.describe(line_place(path->front().line));
+    text.because = line_because(path->front().line);
+    text.counts = path->size() == 1 ? line_counts(path->front().line, grades) + " jobs with it"
+                                    : line_counts(path->front().line, {}) + ", and that shows it " +
+                                          line_counts(path->back().line, grades);
+    if (path->size() > 1) {
+      text.through =
+          std::visit([this](auto id) { return job_.ground().says(id); }, path->back().from);
+    }
+    text.counts += fmt::format("; without any listed cause {:.2g} of 100",
+                               100.0 * job_.rules().numbers.findings[finding.at()].leak[0].value());
+    return text;
+  }
+
+  void fill_rate(Reasons& reasons) const {
+    const auto& ground = job_.ground();
+    reasons.found = job_.rules().numbers.hidden.at(job_.hidden(cause_).at()).own;
+    for (std::size_t i = 0; i < ground.becomes.size(); ++i) {
+      const auto& line = ground.becomes[i];
+      if (line.cause != cause_ || job_.states().becomes[i] != evaluation::Truth::yes) continue;
+      reasons.rate_steps.push_back({std::string(sources_.text_at(line.line->when->place)),
+                                    line.times, sources_.describe(line.line->place)});
+    }
+    for (std::size_t i = 0; i < ground.restrictions.size(); ++i) {
+      const auto& line = ground.restrictions[i];
+      const auto ruled_out = line.never ? evaluation::Truth::yes : evaluation::Truth::no;
+      if (line.cause != cause_ || job_.states().restrictions[i] != ruled_out) continue;
+      reasons.impossible_because = fmt::format(
+          "{} {} ({})", line.never ? "never when" : "possible only when",
+          sources_.text_at(line.line->when->place), sources_.describe(line.line->place));
+    }
+  }
+
+  void fill_chain(Reasons& reasons, const Chain& chain) {
+    reasons.prior = chain.before;
+    reasons.chance = chain.after;
+    const std::vector<Probability> without = chances_without(chain);
+    for (std::size_t i = 0; i < chain.links.size(); ++i) {
+      const GroundFinding finding{chain.links[i].observation.finding.index};
+      const FindingReport state = report(job_, finding);
+      const LinkText text = link_text(finding);
+      ReasonStep step{
+          state.id,  state.says,  state.state,  state.grade,  chain.links[i].log_factor, without[i],
+          text.rule, text.counts, text.because, text.through, said_at(finding)};
+      if (state.state == FindingState::absent && !text.rule.empty()) {
+        reasons.expected_not_seen.push_back({state.id, state.says, text.counts, {}, {}, true});
+      }
+      reasons.chain.push_back(std::move(step));
+    }
+  }
+
+  std::string said_at(GroundFinding finding) const {
+    const auto place = job_.states().findings.at(finding.at()).said_at;
+    return place ? sources_.describe(*place) : std::string();
+  }
+
+  std::vector<Probability> chances_without(const Chain& chain) {
+    std::vector<network::Evidence> evidence;
+    for (const ChainLink& left_out : chain.links) {
+      network::Evidence rest = job_.evidence();
+      std::erase_if(rest.findings,
+                    [&](const auto& o) { return o.finding == left_out.observation.finding; });
+      evidence.push_back(std::move(rest));
+    }
+    std::vector<Probability> chances;
+    for (const network::Outcome& outcome : job_.solver().solve_batch(evidence)) {
+      const auto* posterior = std::get_if<Posterior>(&outcome);
+      chances.push_back(posterior != nullptr ? job_.chance(*posterior, cause_) : chain.after);
+    }
+    return chances;
+  }
+
+  void fill_unknown(Reasons& reasons) {
+    std::vector<GroundFinding> open;
+    for (std::uint32_t f = 0; f < job_.ground().findings.size(); ++f) {
+      const auto& state = job_.states().findings[f];
+      const bool unknown = state.state == evaluation::State::unknown && state.at_least == 0;
+      if (unknown && paths_.to(GroundFinding{f})) open.push_back({f});
+    }
+    const auto ahead = outlooks(job_, posterior_, open);
+    for (std::size_t i = 0; i < open.size(); ++i) {
+      if (!ahead[i]) continue;
+      const std::size_t h = job_.hidden(cause_).at();
+      reasons.unknown.push_back({job_.ground().name_of(open[i]), job_.ground().says(open[i]),
+                                 link_text(open[i]).counts, ahead[i]->if_yes[h], ahead[i]->if_no[h],
+                                 false});
+    }
+    const auto swing = [](const OpenLink& link) {
+      return std::fabs(link.if_yes.value() - link.if_no.value());
+    };
+    std::stable_sort(reasons.unknown.begin(), reasons.unknown.end(),
+                     [&](const OpenLink& a, const OpenLink& b) { return swing(a) > swing(b); });
+  }
+
+  void fill_makers(Reasons& reasons) const {
+    const auto& network = job_.rules().numbers;
+    const auto& hidden = network.hidden.at(job_.hidden(cause_).at());
+    for (const auto& link : hidden.parents) {
+      const Probability present = posterior_.hidden.at(link.parent.at());
+      const auto* maker = std::get_if<GroundCause>(&job_.rules().origin.at(link.parent.at()));
+      if (maker == nullptr || present.value() < 0.01) continue;
+      reasons.made_by.push_back(job_.ground().name_of(*maker));
+    }
+  }
+
+  // Causes that can make appear what is there and stand at least at one in a hundred.
+  void fill_competitors(Reasons& reasons) const {
+    constexpr double worth_naming = 0.01;
+    for (const GroundCause other : by_chance(job_, posterior_)) {
+      if (other == cause_ || job_.chance(posterior_, other).value() < worth_naming) continue;
+      const PathFinder paths(job_.rules(), job_.hidden(other));
+      const bool shares =
+          std::any_of(job_.observations().begin(), job_.observations().end(),
+                      [&](const network::Observation& observation) {
+                        const GroundFinding finding{observation.finding.index};
+                        return observation.at_least > 0 && paths.to(finding) && paths_.to(finding);
+                      });
+      if (shares) reasons.competitors.push_back(job_.ground().name_of(other));
+    }
+  }
+
+  JobModel& job_;
+  const SourceSet& sources_;
+  GroundCause cause_;
+  const Posterior& posterior_;
+  PathFinder paths_;
+};
+
+UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
+  std::vector<std::string> names;
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
+    names.push_back(job.ground().name_of(GroundCause{c}));
+  UnknownCause unknown;
+  if (const auto near = suggest(wanted, names)) unknown.nearest.emplace_back(*near);
+  for (const std::string& name : names) {
+    // "lining_worn" alone, or "K2" alone, stands for several.
+    const bool part = !wanted.empty() && name.find(wanted) != std::string::npos;
+    if (part && (unknown.nearest.empty() || unknown.nearest.front() != name))
+      unknown.nearest.push_back(name);
+  }
+  return unknown;
+}
+
+}  // namespace
+
+ReasonsResult explain_cause(JobModel& job, const JobTitle& title, std::string_view wanted,
+                            const SourceSet& sources) {
+  const auto as_result = [](const Failure& failure) {
+    return std::visit([](const auto& f) -> ReasonsResult { return f; }, failure);
+  };
+  const auto solved = job.solve(job.evidence());
+  if (const auto* failure = std::get_if<Failure>(&solved)) return as_result(*failure);
+  const auto& posterior = std::get<Posterior>(solved);
+  const auto cause =
+      wanted.empty() ? first_judged(job, posterior) : job.ground().find_cause(wanted);
+  if (!cause) return nearest_causes(job, wanted);
+
+  Reasons reasons;
+  reasons.job = title.job;
+  reasons.cause = job.ground().name_of(*cause);
+  reasons.says = job.ground().says(*cause);
+  const auto order = by_chance(job, posterior);
+  reasons.place =
+      static_cast<std::size_t>(std::find(order.begin(), order.end(), *cause) - order.begin()) + 1;
+  reasons.possible = job.states().possible.at(cause->at());
+  reasons.judged = job.states().judged.at(cause->at());
+  if (const auto distrust = job.states().not_judged_by.at(cause->at())) {
+    const auto& ground = job.ground().distrusts.at(*distrust);
+    reasons.not_judged_because = job.ground().rules->distrusts.at(ground.declaration).because;
+  }
+  Explainer explainer(job, sources, *cause, posterior);
+  if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
+  return reasons;
+}
+
+}  // namespace slipcase::advice

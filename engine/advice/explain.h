@@ -1,0 +1,15 @@
+// Why one cause stands where it stands, from the network, the rules and the card.
+#pragma once
+
+#include <string_view>
+
+#include "advice/job_model.h"
+#include "advice/rank_job.h"
+#include "slipcase/reasons.h"
+
+namespace slipcase::advice {
+
+[[nodiscard]] ReasonsResult explain_cause(JobModel& job, const JobTitle& title,
+                                          std::string_view cause, const SourceSet& sources);
+
+}  // namespace slipcase::advice

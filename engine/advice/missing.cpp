@@ -1,0 +1,160 @@
+#include "advice/missing.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace slipcase::advice {
+
+namespace {
+
+using network::Posterior;
+
+double entropy_bits(Probability p) {
+  const auto term = [](double x) { return x > 0.0 ? -x * std::log2(x) : 0.0; };
+  return term(p.value()) + term(p.complement());
+}
+
+bool is_open(const JobModel& job, GroundFinding finding) {
+  const auto& state = job.states().findings.at(finding.at());
+  return state.state == evaluation::State::unknown && state.at_least == 0;
+}
+
+/// The check that would answer the finding; nothing for a plain question.
+const rulebase::Check* check_for(const JobModel& job, GroundFinding finding) {
+  const std::uint32_t declaration = job.ground().findings.origins.at(finding.at()).declaration;
+  const auto answers = [declaration](const rulebase::Check& check) {
+    if (check.finding && check.finding->index == declaration) return true;
+    return std::any_of(check.answers.begin(), check.answers.end(),
+                       [declaration](const auto& target) {
+                         const auto* id = std::get_if<rulebase::FindingId>(&target.what);
+                         return id != nullptr && id->index == declaration;
+                       });
+  };
+  const auto& checks = job.ground().rules->checks;
+  const auto found = std::find_if(checks.begin(), checks.end(), answers);
+  return found != checks.end() ? &*found : nullptr;
+}
+
+/// The judged cause with the largest chance; ties go to the name that sorts first.
+GroundCause leader(const JobModel& job, const std::vector<Probability>& chances) {
+  std::optional<GroundCause> best;
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
+    const GroundCause cause{c};
+    if (!job.states().judged.at(c)) continue;
+    const double chance = chances.at(job.hidden(cause).at()).value();
+    const double best_chance = best ? chances.at(job.hidden(*best).at()).value() : -1.0;
+    if (chance > best_chance) best = cause;
+  }
+  return best.value_or(GroundCause{0});
+}
+
+/// The judged causes that stand at one in a hundred or more, and above where they stood before.
+std::vector<GroundCause> in_question(const JobModel& job, const Posterior& before,
+                                     const Posterior& now) {
+  constexpr double least_chance = 0.01;
+  constexpr double clearly_raised = 1.05;
+  std::vector<GroundCause> list;
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
+    const GroundCause cause{c};
+    const double chance = job.chance(now, cause).value();
+    const bool raised = chance > clearly_raised * job.chance(before, cause).value();
+    if (job.states().judged.at(c) && chance >= least_chance && raised) list.push_back(cause);
+  }
+  return list;
+}
+
+double information(const JobModel& job, const std::vector<GroundCause>& causes,
+                   const Posterior& now, const Outlook& ahead) {
+  double bits = 0.0;
+  for (const GroundCause cause : causes) {
+    const std::size_t h = job.hidden(cause).at();
+    bits += entropy_bits(now.hidden[h]) - ahead.yes.value() * entropy_bits(ahead.if_yes[h]) -
+            ahead.yes.complement() * entropy_bits(ahead.if_no[h]);
+  }
+  return bits;
+}
+
+MissingFinding describe(const JobModel& job, const Posterior& now, GroundFinding finding,
+                        const Outlook& ahead) {
+  MissingFinding missing;
+  missing.id = job.ground().name_of(finding);
+  missing.says = job.ground().says(finding);
+  missing.asks = job.ground().asks(finding);
+  if (const auto* check = check_for(job, finding)) missing.found_by = check->header.says;
+  missing.chance_of_yes = ahead.yes;
+  const GroundCause first = leader(job, now.hidden);
+  missing.leader_if_yes = job.ground().name_of(leader(job, ahead.if_yes));
+  missing.leader_if_no = job.ground().name_of(leader(job, ahead.if_no));
+  missing.first_if_yes = ahead.if_yes.at(job.hidden(first).at());
+  missing.first_if_no = ahead.if_no.at(job.hidden(first).at());
+  return missing;
+}
+
+/// "Yes" needs no second sweep: P(x | yes) = (P(x) - P(no) P(x | no)) / P(yes).
+Outlook outlook_from(const Posterior& now, const Posterior& no) {
+  const double chance_no = std::min(1.0, std::exp(no.log_evidence - now.log_evidence));
+  Outlook ahead{*Probability::from_weights(1.0 - chance_no, chance_no), {}, no.hidden};
+  for (std::size_t h = 0; h < now.hidden.size(); ++h) {
+    // Rounding may leave a hair below zero where the two are equal.
+    const double present = std::max(0.0, now.hidden[h].value() - chance_no * no.hidden[h].value());
+    const double absent =
+        std::max(0.0, now.hidden[h].complement() - chance_no * no.hidden[h].complement());
+    ahead.if_yes.push_back(Probability::from_weights(present, absent).value_or(now.hidden[h]));
+  }
+  return ahead;
+}
+
+std::vector<GroundFinding> open_questions(const JobModel& job) {
+  std::vector<GroundFinding> open;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    const GroundFinding finding{f};
+    const bool answerable =
+        !job.ground().asks(finding).empty() || check_for(job, finding) != nullptr;
+    const bool linked = !job.rules().numbers.findings[f].parents.empty();
+    if (answerable && linked && is_open(job, finding)) open.push_back(finding);
+  }
+  return open;
+}
+
+}  // namespace
+
+std::vector<std::optional<Outlook>> outlooks(JobModel& job, const Posterior& now,
+                                             std::span<const GroundFinding> findings) {
+  std::vector<network::Evidence> if_no;
+  for (const GroundFinding finding : findings) {
+    network::Evidence evidence = job.evidence();
+    std::erase_if(evidence.findings,
+                  [&](const auto& o) { return o.finding.index == finding.index; });
+    evidence.findings.push_back({network::FindingId{finding.index}, 0, 0});
+    if_no.push_back(std::move(evidence));
+  }
+  std::vector<std::optional<Outlook>> result;
+  for (const network::Outcome& outcome : job.solver().solve_batch(if_no)) {
+    const auto* no = std::get_if<Posterior>(&outcome);
+    result.push_back(no != nullptr ? std::optional(outlook_from(now, *no)) : std::nullopt);
+  }
+  return result;
+}
+
+std::vector<MissingFinding> missing_findings(JobModel& job, const Posterior& before,
+                                             const Posterior& now, std::size_t how_many) {
+  constexpr double worth_naming = 1e-3;  // bits
+  const std::vector<GroundCause> causes = in_question(job, before, now);
+  if (causes.empty() || how_many == 0) return {};
+  const std::vector<GroundFinding> open = open_questions(job);
+  const auto ahead = outlooks(job, now, open);
+  std::vector<MissingFinding> list;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    if (!ahead[i]) continue;
+    const double bits = information(job, causes, now, *ahead[i]);
+    if (bits <= worth_naming) continue;
+    list.push_back(describe(job, now, open[i], *ahead[i]));
+    list.back().information = bits;
+  }
+  std::stable_sort(list.begin(), list.end(),
+                   [](const auto& a, const auto& b) { return a.information > b.information; });
+  if (list.size() > how_many) list.resize(how_many);
+  return list;
+}
+
+}  // namespace slipcase::advice

@@ -1,0 +1,207 @@
+#include "advice/rank_job.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "advice/chain.h"
+#include "advice/missing.h"
+#include "advice/remarks.h"
+#include "network/combinations.h"
+
+namespace slipcase::advice {
+
+namespace {
+
+using network::HiddenId;
+using network::Posterior;
+
+RankedCause describe(const JobModel& job, GroundCause cause, const Posterior& prior,
+                     const Posterior& posterior) {
+  RankedCause ranked;
+  ranked.id = job.ground().name_of(cause);
+  ranked.says = job.ground().says(cause);
+  const auto group = job.ground().declaration(cause).group;
+  if (group) ranked.group = job.ground().rules->groups.at(group->at()).name;
+  ranked.prior = job.chance(prior, cause);
+  ranked.chance = job.chance(posterior, cause);
+  ranked.possible = job.states().possible.at(cause.at());
+  ranked.judged = job.states().judged.at(cause.at());
+  if (const auto distrust = job.states().not_judged_by.at(cause.at())) {
+    const auto& ground = job.ground().distrusts.at(*distrust);
+    ranked.not_judged_because = job.ground().rules->distrusts.at(ground.declaration).because;
+  }
+  return ranked;
+}
+
+std::vector<HiddenId> members_of(const JobModel& job, std::optional<rulebase::GroupId> group) {
+  std::vector<HiddenId> members;
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
+    const GroundCause cause{c};
+    if (!group || job.ground().declaration(cause).group == group)
+      members.push_back(job.hidden(cause));
+  }
+  return members;
+}
+
+std::vector<GroupChance> group_chances(JobModel& job) {
+  std::vector<GroupChance> chances;
+  const auto& groups = job.ground().rules->groups;
+  for (std::uint32_t g = 0; g < groups.size(); ++g) {
+    const auto members = members_of(job, rulebase::GroupId{g});
+    const auto none = network::chance_none(job.solver(), job.evidence(), members);
+    if (none) chances.push_back({groups[g].name, none->inverted()});
+  }
+  std::stable_sort(chances.begin(), chances.end(), [](const GroupChance& a, const GroupChance& b) {
+    return a.chance.value() != b.chance.value() ? a.chance.value() > b.chance.value()
+                                                : a.group < b.group;
+  });
+  return chances;
+}
+
+std::vector<InsteadCause> instead_of(JobModel& job, GroundCause first) {
+  network::Evidence evidence = job.evidence();
+  evidence.held.push_back({job.hidden(first), false});
+  const network::Outcome outcome = job.solver().solve(evidence);
+  const auto* posterior = std::get_if<Posterior>(&outcome);
+  if (posterior == nullptr) return {};  // the first cause is certain
+  std::vector<InsteadCause> list;
+  for (const GroundCause cause : by_chance(job, *posterior)) {
+    if (cause == first) continue;
+    list.push_back(
+        {job.ground().name_of(cause), job.ground().says(cause), job.chance(*posterior, cause)});
+  }
+  return list;
+}
+
+std::vector<Combination> combinations(JobModel& job, std::size_t how_many) {
+  std::vector<Combination> list;
+  for (const auto& found :
+       network::most_probable_combinations(job.solver(), job.evidence(), how_many)) {
+    Combination combination;
+    combination.chance = found.chance;
+    for (const HiddenId id : found.causes) {
+      combination.causes.push_back(
+          job.ground().name_of(std::get<GroundCause>(job.rules().origin.at(id.at()))));
+    }
+    std::sort(combination.causes.begin(), combination.causes.end());
+    list.push_back(std::move(combination));
+  }
+  return list;
+}
+
+// A likely cause and a likely one that it then causes are one story, the origin first.
+std::vector<CauseChain> chains(JobModel& job, const Posterior& posterior) {
+  constexpr double likely = 0.15;
+  std::vector<CauseChain> list;
+  for (const auto& link : job.ground().then_causes) {
+    const double origin = job.chance(posterior, link.from).value();
+    const double consequence = job.chance(posterior, link.to).value();
+    if (origin < likely || consequence < likely) continue;
+    network::Evidence with_origin = job.evidence();
+    with_origin.held.push_back({job.hidden(link.from), true});
+    const network::Outcome outcome = job.solver().solve(with_origin);
+    const auto* given = std::get_if<Posterior>(&outcome);
+    if (given == nullptr) continue;
+    const bool together_mostly = origin * job.chance(*given, link.to).value() > consequence / 2.0;
+    if (together_mostly)
+      list.push_back({job.ground().name_of(link.from), job.ground().name_of(link.to)});
+  }
+  return list;
+}
+
+std::vector<Evidence> evidence_for(const JobModel& job, const Chain& chain) {
+  constexpr double says_nothing = 0.02;  // two in a hundred on the odds
+  std::vector<Evidence> list;
+  for (const ChainLink& link : chain.links) {
+    if (std::fabs(link.log_factor) < says_nothing) continue;
+    const FindingReport finding = report(job, GroundFinding{link.observation.finding.index});
+    list.push_back({finding.id, finding.says, finding.state, link.log_factor});
+  }
+  std::stable_sort(list.begin(), list.end(), [](const Evidence& a, const Evidence& b) {
+    return std::fabs(a.log_factor) > std::fabs(b.log_factor);
+  });
+  return list;
+}
+
+std::vector<FindingReport> finding_reports(const JobModel& job, const JobTitle& title) {
+  std::vector<FindingReport> list;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    const GroundFinding finding{f};
+    FindingReport entry = report(job, finding);
+    const auto& complaint = title.complaint_findings;
+    entry.complaint = std::find(complaint.begin(), complaint.end(), finding) != complaint.end();
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+}  // namespace
+
+std::vector<GroundCause> by_chance(const JobModel& job, const Posterior& posterior) {
+  struct Entry {
+    GroundCause cause;
+    double chance;
+    std::string name;
+  };
+  std::vector<Entry> entries;
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
+    const GroundCause cause{c};
+    entries.push_back({cause, job.chance(posterior, cause).value(), job.ground().name_of(cause)});
+  }
+  std::sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) {
+    return a.chance != b.chance ? a.chance > b.chance : a.name < b.name;
+  });
+  std::vector<GroundCause> order;
+  for (const Entry& entry : entries) order.push_back(entry.cause);
+  return order;
+}
+
+std::optional<GroundCause> first_judged(const JobModel& job, const Posterior& posterior) {
+  for (const GroundCause cause : by_chance(job, posterior)) {
+    if (job.states().judged.at(cause.at())) return cause;
+  }
+  return std::nullopt;
+}
+
+RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sources,
+                    const RankOptions& options) {
+  const auto solved = job.solve(job.evidence());
+  const auto before = job.solve({});
+  for (const auto* answer : {&solved, &before}) {
+    const auto* failure = std::get_if<Failure>(answer);
+    if (failure != nullptr)
+      return std::visit([](const auto& f) -> RankResult { return f; }, *failure);
+  }
+  const auto& posterior = std::get<Posterior>(solved);
+  const auto& prior = std::get<Posterior>(before);
+
+  Ranking ranking;
+  ranking.job = title.job;
+  ranking.unit = title.unit;
+  ranking.complaint = title.complaint;
+  for (const GroundCause cause : by_chance(job, posterior)) {
+    ranking.causes.push_back(describe(job, cause, prior, posterior));
+  }
+  ranking.groups = group_chances(job);
+  ranking.nothing_listed = network::chance_none(job.solver(), job.evidence(), members_of(job, {}))
+                               .value_or(Probability::never());
+  ranking.log_evidence = posterior.log_evidence;
+  ranking.width = posterior.width;
+  ranking.combinations = combinations(job, options.combinations);
+  ranking.findings = finding_reports(job, title);
+  ranking.distrusts = distrust_reports(job);
+  ranking.undecided = undecided_rules(job, sources);
+  ranking.contradictions = contradictions(job, sources);
+  ranking.missing = missing_findings(job, prior, posterior, options.missing);
+  ranking.chains = chains(job, posterior);
+  if (const auto first = first_judged(job, posterior)) {
+    ranking.instead = instead_of(job, *first);
+    const auto chain = chain_for(job, job.hidden(*first));
+    if (const auto* links = std::get_if<Chain>(&chain))
+      ranking.evidence = evidence_for(job, *links);
+  }
+  ranking.cautions = cautions_for(job, ranking.missing, ranking.distrusts);
+  return ranking;
+}
+
+}  // namespace slipcase::advice

@@ -1,0 +1,161 @@
+#include "advice/remarks.h"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/core.h>
+
+namespace slipcase::advice {
+
+namespace {
+
+using evaluation::Undecided;
+using grounding::GroundRules;
+
+const rulebase::Header& header_of(
+    const GroundRules& ground,
+    const std::variant<rulebase::CheckId, rulebase::RepairId, rulebase::EventId>& step) {
+  const auto& rules = *ground.rules;
+  if (const auto* check = std::get_if<rulebase::CheckId>(&step))
+    return rules.checks.at(check->at()).header;
+  if (const auto* repair = std::get_if<rulebase::RepairId>(&step))
+    return rules.repairs.at(repair->at()).header;
+  return rules.events.at(std::get<rulebase::EventId>(step).at()).header;
+}
+
+template <class Named>
+std::string target_name(const GroundRules& ground, const Named& named) {
+  const auto& rules = *ground.rules;
+  const rulebase::Header& header = std::visit(
+      [&rules](auto id) -> const rulebase::Header& {
+        using T = decltype(id);
+        if constexpr (std::is_same_v<T, rulebase::ReadingId>) {
+          return rules.readings.at(id.at()).header;
+        } else if constexpr (std::is_same_v<T, rulebase::FindingId>) {
+          return rules.findings.at(id.at()).header;
+        } else {
+          return rules.details.at(id.at()).header;
+        }
+      },
+      named.what);
+  if (!named.member || !header.scope) return header.name;
+  return header.name + " of " + rules.unit.scope(*header.scope).members.at(named.member->at());
+}
+
+DistrustReport describe(const JobModel& job, std::uint32_t index) {
+  const grounding::GroundDistrust& ground = job.ground().distrusts.at(index);
+  const rulebase::Distrust& distrust = job.ground().rules->distrusts.at(ground.declaration);
+  DistrustReport report;
+  report.id = distrust.header.name;
+  report.because = distrust.because;
+  for (const auto& until : distrust.until) {
+    const rulebase::Header& header = header_of(job.ground(), until.what);
+    report.until.push_back(header.name);
+    report.until_says.push_back(header.says);
+  }
+  for (const auto& named : distrust.sets_aside)
+    report.set_aside.push_back(target_name(job.ground(), named));
+  const auto& by = job.states().not_judged_by;
+  report.causes_not_judged =
+      static_cast<std::size_t>(std::count(by.begin(), by.end(), std::optional(index)));
+  return report;
+}
+
+std::string cause_list(const JobModel& job, GroundCause cause) {
+  return job.ground().name_of(cause);
+}
+
+UndecidedRule describe(const JobModel& job, const Undecided& undecided, const SourceSet& sources) {
+  const GroundRules& ground = job.ground();
+  switch (undecided.kind) {
+    case Undecided::Kind::distrust: {
+      const auto& distrust =
+          ground.rules->distrusts.at(ground.distrusts.at(undecided.index).declaration);
+      return {fmt::format("whether to set evidence aside because {}", distrust.because),
+              sources.describe(distrust.header.place)};
+    }
+    case Undecided::Kind::becomes: {
+      const auto& line = ground.becomes.at(undecided.index);
+      return {fmt::format("whether `{}` is {:g} times as likely here", cause_list(job, line.cause),
+                          line.times),
+              sources.describe(line.line->place)};
+    }
+    case Undecided::Kind::restriction: {
+      const auto& line = ground.restrictions.at(undecided.index);
+      return {fmt::format("whether `{}` is possible at all here", cause_list(job, line.cause)),
+              sources.describe(line.line->place)};
+    }
+  }
+  return {};
+}
+
+void add_cautions(const std::vector<rulebase::CautionId>& from, std::set<std::uint32_t>& wanted) {
+  for (const rulebase::CautionId id : from) wanted.insert(id.index);
+}
+
+}  // namespace
+
+std::vector<DistrustReport> distrust_reports(const JobModel& job) {
+  std::vector<DistrustReport> reports;
+  for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
+    const auto& state = job.states().distrusts[d];
+    const bool holds_something_back =
+        state.applies == evaluation::Truth::yes || !state.snapshots.empty();
+    if (holds_something_back) reports.push_back(describe(job, d));
+  }
+  return reports;
+}
+
+std::vector<UndecidedRule> undecided_rules(const JobModel& job, const SourceSet& sources) {
+  std::vector<UndecidedRule> rules;
+  std::set<std::string> places;  // one line of the rules once, however many members it has
+  for (const Undecided& undecided : job.states().undecided) {
+    UndecidedRule rule = describe(job, undecided, sources);
+    if (places.insert(rule.place).second) rules.push_back(std::move(rule));
+  }
+  return rules;
+}
+
+std::vector<std::string> contradictions(const JobModel& job, const SourceSet& sources) {
+  std::vector<std::string> texts;
+  for (const auto& contradiction : job.states().contradictions) {
+    texts.push_back(fmt::format(
+        "the answer to \"{}\" ({}) disagrees with what the card's other facts give; the "
+        "answer was taken",
+        job.ground().says(contradiction.finding), sources.describe(contradiction.said_at)));
+  }
+  for (const auto& clash : job.states().clashes) {
+    std::string names;
+    for (const GroundFinding finding : clash.present) {
+      names += (names.empty() ? "\"" : "\" and \"") + job.ground().says(finding);
+    }
+    texts.push_back(fmt::format("{}\" cannot both be there; both are left out", names));
+  }
+  return texts;
+}
+
+std::vector<CautionReport> cautions_for(const JobModel& job,
+                                        const std::vector<MissingFinding>& missing,
+                                        const std::vector<DistrustReport>& distrusts) {
+  std::set<std::string> steps;
+  for (const auto& finding : missing) steps.insert(finding.found_by);
+  for (const auto& distrust : distrusts)
+    steps.insert(distrust.until_says.begin(), distrust.until_says.end());
+  std::set<std::uint32_t> wanted;
+  const rulebase::Rulebase& rules = *job.ground().rules;
+  for (const auto& check : rules.checks) {
+    if (!steps.contains(check.header.says)) continue;
+    add_cautions(check.cautions, wanted);
+    for (const rulebase::AccessId access : check.needs)
+      add_cautions(rules.accesses.at(access.at()).cautions, wanted);
+  }
+  for (const auto& repair : rules.repairs) {
+    if (steps.contains(repair.header.says)) add_cautions(repair.cautions, wanted);
+  }
+  std::vector<CautionReport> reports;
+  for (const std::uint32_t id : wanted)
+    reports.push_back({rules.cautions.at(id).header.name, rules.cautions[id].header.says});
+  return reports;
+}
+
+}  // namespace slipcase::advice

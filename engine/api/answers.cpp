@@ -1,0 +1,36 @@
+// Questions about a job: evaluate it, make its network, ask the advice stage.
+#include "advice/explain.h"
+#include "advice/list_rules.h"
+#include "advice/rank_job.h"
+#include "api/parts.h"
+#include "slipcase/ranking.h"
+#include "slipcase/reasons.h"
+#include "slipcase/rules_list.h"
+
+namespace slipcase {
+
+RankResult rank(const Knowledge& knowledge, const Job& job, const RankOptions& options) {
+  Knowledge::Parts& parts = knowledge.parts();
+  const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
+  advice::JobModel model(parts.network, states, options.memory_bytes);
+  RankResult result = advice::rank_job(model, job.parts().title, *parts.sources, options);
+  if (auto* ranking = std::get_if<Ranking>(&result)) {
+    ranking->rule_files = parts.rule_files;
+    ranking->fingerprint = parts.fingerprint;
+  }
+  return result;
+}
+
+ReasonsResult reasons(const Knowledge& knowledge, const Job& job, std::string_view cause,
+                      const RankOptions& options) {
+  Knowledge::Parts& parts = knowledge.parts();
+  const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
+  advice::JobModel model(parts.network, states, options.memory_bytes);
+  return advice::explain_cause(model, job.parts().title, cause, *parts.sources);
+}
+
+RulesList list_rules(const Knowledge& knowledge, std::string_view word) {
+  return advice::list_rules(knowledge.parts().network, *knowledge.parts().sources, word);
+}
+
+}  // namespace slipcase

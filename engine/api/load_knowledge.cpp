@@ -1,0 +1,128 @@
+// All stages from files to rules that are ready for jobs.
+#include <fmt/core.h>
+
+#include "api/messages.h"
+#include "api/parts.h"
+#include "api/reading.h"
+#include "language/parse.h"
+#include "profile/read_profile.h"
+#include "rulebase/canonical.h"
+#include "rulebase/resolve.h"
+
+namespace slipcase {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view rule_extension = ".rules";
+
+class Loader {
+ public:
+  Loader(const RulePaths& paths, std::shared_ptr<SourceSet> sources, Diagnostics& diagnostics)
+      : paths_(paths), sources_(std::move(sources)), diagnostics_(diagnostics) {}
+
+  KnowledgeLoad load(bool with_meaning) {
+    auto profile = load_profile();
+    load_rule_texts();
+    if (!profile || outcome_ != Loaded::good) return {worst(), std::nullopt};
+    auto rules = rulebase::resolve(files_, profile->vocabulary, diagnostics_);
+    if (!rules || diagnostics_.has_errors()) return {Loaded::input_errors, std::nullopt};
+    if (with_meaning) rulebase::check_meaning(*rules, diagnostics_);
+    return assemble(std::move(*rules), std::move(*profile), with_meaning);
+  }
+
+ private:
+  Loaded worst() const { return outcome_ == Loaded::good ? Loaded::input_errors : outcome_; }
+
+  std::optional<SourceId> read(const fs::path& path, std::uintmax_t most_bytes, Origin origin) {
+    auto text = read_file(path, most_bytes);
+    if (const auto* failure = std::get_if<FileFailure>(&text)) {
+      outcome_ = api::worse(outcome_, api::report(*failure, diagnostics_));
+      return std::nullopt;
+    }
+    return sources_->add(path.string(), std::move(std::get<std::string>(text)), origin);
+  }
+
+  std::optional<profile::Profile> load_profile() {
+    if (!paths_.profile && !paths_.shipped) {
+      diagnostics_.add(api::no_profile, std::nullopt,
+                       "rules need a unit profile: give one with --profile, or a folder that holds "
+                       "profile.yaml");
+      outcome_ = api::worse(outcome_, Loaded::input_errors);
+      return std::nullopt;
+    }
+    const fs::path path = paths_.profile ? *paths_.profile : *paths_.shipped / "profile.yaml";
+    const auto source =
+        read(path, api::most_profile_bytes, paths_.profile ? Origin::own : Origin::shipped);
+    return source ? profile::read_profile(*sources_, *source, diagnostics_) : std::nullopt;
+  }
+
+  void load_rule_texts() {
+    if (paths_.shipped) load_folder(*paths_.shipped, Origin::shipped);
+    for (const fs::path& own : paths_.own) {
+      std::error_code ignored;
+      if (fs::is_directory(own, ignored)) {
+        load_folder(own, Origin::own);
+      } else {
+        load_file(own, Origin::own);
+      }
+    }
+  }
+
+  void load_folder(const fs::path& folder, Origin origin) {
+    const auto found = files_below(folder, rule_extension);
+    if (const auto* failure = std::get_if<FileFailure>(&found)) {
+      outcome_ = api::worse(outcome_, api::report(*failure, diagnostics_));
+      return;
+    }
+    const auto& paths = std::get<std::vector<fs::path>>(found);
+    if (paths.empty()) {
+      diagnostics_.add(
+          api::no_rules, std::nullopt,
+          fmt::format("there is no file ending in {} in `{}`", rule_extension, folder.string()));
+      outcome_ = api::worse(outcome_, Loaded::input_errors);
+    }
+    for (const fs::path& path : paths) load_file(path, origin);
+  }
+
+  void load_file(const fs::path& path, Origin origin) {
+    const auto source = read(path, api::most_rule_bytes, origin);
+    if (source) files_.push_back(language::parse(*sources_, *source, diagnostics_));
+  }
+
+  KnowledgeLoad assemble(rulebase::Rulebase rulebase, profile::Profile profile, bool with_meaning) {
+    const auto rules = std::make_shared<const rulebase::Rulebase>(std::move(rulebase));
+    const auto unit = std::make_shared<const profile::Profile>(std::move(profile));
+    auto ground = grounding::ground(rules, unit, diagnostics_);
+    if (!ground) return {Loaded::input_errors, std::nullopt};
+    const auto shared = std::make_shared<const grounding::GroundRules>(std::move(*ground));
+    Diagnostics about_counts;
+    auto network = model::build_network(shared, about_counts);
+    if (with_meaning) diagnostics_.append(std::move(about_counts));
+    auto parts = std::shared_ptr<Knowledge::Parts>(new Knowledge::Parts{
+        sources_, unit, shared, std::move(network), files_.size(), rulebase::fingerprint(*rules)});
+    return {Loaded::good, Knowledge(std::move(parts))};
+  }
+
+  const RulePaths& paths_;
+  std::shared_ptr<SourceSet> sources_;
+  Diagnostics& diagnostics_;
+  Loaded outcome_ = Loaded::good;
+  std::vector<language::File> files_;
+};
+
+}  // namespace
+
+std::string Knowledge::unit() const { return parts_->profile->name; }
+std::size_t Knowledge::rule_files() const { return parts_->rule_files; }
+std::string Knowledge::fingerprint() const { return parts_->fingerprint; }
+
+KnowledgeLoad load_knowledge(const RulePaths& paths, std::shared_ptr<SourceSet> sources,
+                             Diagnostics& diagnostics, bool with_meaning) {
+  KnowledgeLoad load = Loader(paths, std::move(sources), diagnostics).load(with_meaning);
+  diagnostics.sort();
+  return load;
+}
+
+}  // namespace slipcase

@@ -1,0 +1,5 @@
+include(CMakeFindDependencyMacro)
+find_dependency(fmt)
+find_dependency(yaml-cpp)
+
+include(${CMAKE_CURRENT_LIST_DIR}/slipcase-targets.cmake)

@@ -1,0 +1,249 @@
+// Binder: what people said of findings, in answers, in the complaint and after checks.
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "evaluation/binder.h"
+#include "evaluation/messages.h"
+#include "support/suggest.h"
+
+namespace slipcase::evaluation {
+
+using facts::Scalar;
+
+namespace {
+
+bool says_unknown(std::string_view text) { return text == "unknown"; }
+bool says_not_sure(std::string_view text) { return text == "not sure"; }
+
+}  // namespace
+
+// A gear that was not driven: nor was any shift into it or out of it.
+void Binder::members_not_driven() {
+  const auto& unit = rules_.rules->unit;
+  const auto& profile = *rules_.profile;
+  for (const auto& scope : unit.scopes) facts_.not_driven.emplace_back(scope.members.size());
+  for (const Scalar& name : card_.not_driven) {
+    bool found = false;
+    for (const auto scope : unit.scopes_with_member(name.text)) {
+      if (scope == profile.element_scope) continue;
+      found = true;
+      const auto member = *unit.find_member(scope, name.text);
+      facts_.not_driven[scope.at()][member.at()] = true;
+      if (scope != profile.gear_scope) continue;
+      for (std::size_t i = 0; i < profile.shifts.size(); ++i) {
+        const auto& shift = profile.shifts[i];
+        if (shift.from != name.text && shift.to != name.text) continue;
+        facts_.not_driven[profile.shift_scope.at()][i] = true;
+      }
+    }
+    if (found) continue;
+    const auto& gears = unit.scope(profile.gear_scope).members;
+    diagnostics_.add(unknown_member, name.place,
+                     fmt::format("`{}` is nothing that can be driven in `{}`{}", name.text,
+                                 profile.name, "; name gears, such as " + quoted_list(gears)));
+  }
+}
+
+bool Binder::is_driven(GroundFinding finding) const {
+  const auto scope = rules_.scope_of(finding);
+  return !scope || facts_.driven(*scope, *rules_.findings.origins[finding.at()].member);
+}
+
+void Binder::answers() {
+  for (const auto& entry : card_.answers) {
+    const auto declared = names_.declared(CardKind::finding, entry.name);
+    if (!declared) continue;
+    names_.each(*declared, entry, [&](std::uint32_t ground, const Scalar& value, bool explicitly) {
+      answer(GroundFinding{ground}, value, explicitly);
+    });
+  }
+}
+
+void Binder::complaint() {
+  for (const auto& reference : card_.complaint_findings) {
+    const auto ground = names_.ground(CardKind::finding, reference);
+    if (!ground) continue;
+    facts_.complaint.push_back(GroundFinding{*ground});
+    say(GroundFinding{*ground}, {Answer::Said::yes, 0, reference.place});
+  }
+}
+
+void Binder::answer(GroundFinding finding, const Scalar& value, bool explicitly) {
+  const auto said = parse_answer(finding, value);
+  if (!said || said->said == Answer::Said::nothing) return;
+  const bool sure = said->said != Answer::Said::not_sure;
+  if (!is_driven(finding) && sure) {
+    // `others: no` is not meant for what nobody drove.
+    if (!explicitly) return;
+    diagnostics_.add(
+        not_driven, value.place,
+        fmt::format("`{}` has an answer, but `not_driven` says that nobody drove there; "
+                    "take one of the two out",
+                    rules_.name_of(finding)));
+    return;
+  }
+  say(finding, *said);
+}
+
+std::optional<Answer> Binder::parse_answer(GroundFinding finding, const Scalar& value) {
+  const auto& declaration = rules_.declaration(finding);
+  if (says_unknown(value.text)) return Answer{};
+  if (says_not_sure(value.text)) return Answer{Answer::Said::not_sure, 0, value.place};
+  if (facts::says_no(value.text)) return Answer{Answer::Said::no, 0, value.place};
+  if (facts::says_yes(value.text)) return Answer{Answer::Said::yes, 0, value.place};
+  std::vector<std::string> valid;
+  for (std::uint32_t i = 0; i < declaration.grades.size(); ++i) {
+    if (declaration.grades[i].name == value.text) {
+      return Answer{Answer::Said::yes, i + 1, value.place};
+    }
+    valid.push_back(declaration.grades[i].name);
+  }
+  if (declaration.result_of_check) {
+    diagnostics_.add(
+        yes_no, value.place,
+        fmt::format("`{0}` is answered `yes` (it showed) or `no`: `found: {{ {0}: no }}`",
+                    declaration.header.name));
+    return std::nullopt;
+  }
+  valid.insert(valid.end(), {"yes", "no", "not sure"});
+  const std::string meant = did_you_mean(value.text, valid);
+  diagnostics_.add(answer_shape, value.place,
+                   fmt::format("`{}` is no answer to `{}`{}", value.text, rules_.name_of(finding),
+                               meant.empty() ? ": write " + quoted_list(valid) : meant));
+  return std::nullopt;
+}
+
+namespace {
+
+/// Two answers that cannot both be true.
+bool contradicts(const Answer& a, const Answer& b) {
+  if (a.said != b.said) return true;
+  return a.grade != 0 && b.grade != 0 && a.grade != b.grade;
+}
+
+}  // namespace
+
+void Binder::say(GroundFinding finding, const Answer& said) {
+  Answer& known = facts_.answers[finding.at()];
+  const bool was_open = known.said == Answer::Said::nothing || known.said == Answer::Said::not_sure;
+  if (was_open) {
+    known = said;
+    return;
+  }
+  if (said.said == Answer::Said::not_sure) return;
+  if (!contradicts(known, said)) {
+    if (said.grade != 0) known = said;
+    return;
+  }
+  diagnostics_
+      .add(contradiction, said.place,
+           fmt::format("`{}` is answered in two ways", rules_.name_of(finding)))
+      .notes.push_back({known.place, "the other answer is here"});
+}
+
+// --- after checks -----------------------------------------------------------------------------
+
+void Binder::found(const facts::DoneCheck& done, std::uint32_t check) {
+  const auto& declaration = rules_.rules->checks[check];
+  if (declaration.finding) {
+    flagged(done, declaration);
+    return;
+  }
+  if (done.answer) {
+    refuse_found(*done.answer, declaration);
+    return;
+  }
+  for (const auto& entry : done.found) found_entry(entry, declaration);
+}
+
+/// A check that is itself the finding: `found: yes`, or `found: { K2: yes, K1: no }`, or its name.
+void Binder::flagged(const facts::DoneCheck& done, const rulebase::Check& check) {
+  const auto finding = *check.finding;
+  const auto scope = check.header.scope;
+  const auto at = [&](std::optional<rulebase::MemberId> member) {
+    return GroundFinding{rules_.findings.at(finding.index, member)};
+  };
+  std::optional<rulebase::MemberId> own;
+  if (scope && done.done.member) own = names_.member(*scope, *done.done.member);
+  if (done.answer) {
+    if (own || !scope) answer(at(own), *done.answer, true);
+    return;
+  }
+  for (const auto& entry : done.found) {
+    const auto* value = std::get_if<Scalar>(&entry.value);
+    if (entry.name.text == check.header.name) {
+      const Declared declared{finding.index, &check.header, &rules_.findings};
+      const bool own_name = value != nullptr && (own || !scope);
+      if (own_name) {
+        answer(at(own), *value, true);
+        continue;
+      }
+      names_.each(declared, entry, [&](std::uint32_t ground, const Scalar& said, bool explicitly) {
+        answer(GroundFinding{ground}, said, explicitly);
+      });
+    } else if (scope && value != nullptr && !done.done.member) {
+      if (const auto member = names_.member(*scope, entry.name)) answer(at(member), *value, true);
+    } else {
+      refuse_found(entry.name, check);
+    }
+  }
+}
+
+void Binder::found_entry(const facts::Entry& entry, const rulebase::Check& check) {
+  const auto answers = [&](const auto& id) {
+    return std::ranges::any_of(check.answers, [&](const rulebase::AnswerTarget& target) {
+      const auto* same = std::get_if<std::decay_t<decltype(id)>>(&target.what);
+      return same != nullptr && *same == id;
+    });
+  };
+  const auto as_finding = names_.find(CardKind::finding, entry.name.text);
+  if (as_finding && answers(rulebase::FindingId{as_finding->index})) {
+    names_.each(*as_finding, entry, [&](std::uint32_t g, const Scalar& value, bool explicitly) {
+      answer(GroundFinding{g}, value, explicitly);
+    });
+    return;
+  }
+  const auto as_detail = names_.find(CardKind::detail, entry.name.text);
+  if (as_detail && answers(rulebase::DetailId{as_detail->index})) {
+    names_.each(*as_detail, entry, [&](std::uint32_t g, const Scalar& value, bool) {
+      detail(GroundDetail{g}, value);
+    });
+    return;
+  }
+  refuse_found(entry.name, check);
+}
+
+void Binder::refuse_found(const Scalar& name, const rulebase::Check& check) {
+  std::vector<std::string> names;
+  const auto& rules = *rules_.rules;
+  for (const auto& target : check.answers) {
+    if (const auto* id = std::get_if<rulebase::FindingId>(&target.what)) {
+      names.push_back(rules.findings[id->at()].header.name);
+    } else if (const auto* id_of_detail = std::get_if<rulebase::DetailId>(&target.what)) {
+      names.push_back(rules.details[id_of_detail->at()].header.name);
+    }
+  }
+  const std::string& check_name = check.header.name;
+  if (names_.find(CardKind::reading, name.text)) {
+    diagnostics_.add(
+        not_answered_here, name.place,
+        fmt::format("`{}` is a reading: write it under `readings`, with the day of `{}`", name.text,
+                    check_name));
+  } else if (check.finding) {
+    diagnostics_.add(
+        yes_no, name.place,
+        fmt::format("`{0}` is answered `yes` (it showed) or `no`: `found: {{ {0}: no }}`",
+                    check_name));
+  } else {
+    const std::string meant = did_you_mean(name.text, names);
+    const std::string hint = !meant.empty()  ? meant
+                             : names.empty() ? "; it only happens and answers nothing"
+                                             : "; it answers " + quoted_list(names);
+    diagnostics_.add(
+        not_answered_here, name.place,
+        fmt::format("`{}` is nothing that `{}` answers{}", name.text, check_name, hint));
+  }
+}
+
+}  // namespace slipcase::evaluation

@@ -1,0 +1,154 @@
+// Binder: readings, snapshot by snapshot.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/core.h>
+
+#include "evaluation/binder.h"
+#include "evaluation/messages.h"
+#include "facts/node_reader.h"
+
+namespace slipcase::evaluation {
+
+using facts::Scalar;
+using Said = ReadingFact::Said;
+
+void Binder::readings() {
+  std::map<std::string, std::uint32_t> software;
+  std::vector<std::vector<ReadingFact>> rows;
+  for (std::uint32_t i = 0; i < card_.readings.size(); ++i) {
+    const auto& read = card_.readings[i];
+    SnapshotFact fact;
+    fact.when = moment_of(read.when);
+    fact.when.is_reading = true;
+    fact.on_card = i;
+    fact.place = read.place;
+    if (read.software) {
+      const auto next = static_cast<std::uint32_t>(software.size() + 1);
+      fact.software = software.emplace(read.software->text, next).first->second;
+    }
+    facts_.snapshots.push_back(fact);
+    rows.emplace_back(rules_.readings.size());
+    read_values(read, rows.back());
+  }
+  follow();
+  std::vector<Moment*> moments{&facts_.now};
+  for (auto& snapshot : facts_.snapshots) moments.push_back(&snapshot.when);
+  for (Moment& moment : facts_.event_times) moments.push_back(&moment);
+  flag_falls(moments);
+  sort_snapshots(rows);
+}
+
+void Binder::read_values(const facts::Snapshot& snapshot, std::vector<ReadingFact>& row) {
+  for (const auto& entry : snapshot.values) {
+    const auto declared = names_.declared(CardKind::reading, entry.name);
+    if (!declared) continue;
+    names_.each(*declared, entry, [&](std::uint32_t ground, const Scalar& value, bool) {
+      read_value(GroundReading{ground}, value, row[ground]);
+    });
+  }
+  // A snapshot's own temperature is the reading of that name, where the rules declare one.
+  const auto declared = names_.find(CardKind::reading, "fluid_temperature");
+  if (!snapshot.fluid_temperature || !declared || declared->header->scope) return;
+  if (rules_.rules->readings[declared->index].dimension != units::temperature()) return;
+  row[declared->ground(std::nullopt)] = {Said::value, snapshot.fluid_temperature->value,
+                                         snapshot.place};
+}
+
+void Binder::read_value(GroundReading reading, const Scalar& value, ReadingFact& fact) {
+  if (value.text == "unknown" || value.text == "not sure") return;
+  fact.place = value.place;
+  if (value.text == "not learned") {
+    fact.said = Said::not_learned;
+    return;
+  }
+  const auto declaration = rules_.readings.origins[reading.at()].declaration;
+  const auto& dimension = rules_.rules->readings[declaration].dimension;
+  const auto quantity = facts::read_quantity(value, dimension, diagnostics_);
+  if (!quantity || !is_possible(reading, *quantity, value)) return;
+  fact.said = Said::value;
+  fact.value = quantity->value;
+}
+
+namespace {
+
+/// "-120 mbar" for 65416 mbar: a negative number of 16 or 32 bits shown as if it had no sign.
+std::optional<std::string> with_its_sign(const Scalar& value, const units::Dimension& dimension,
+                                         const profile::ReadingBounds& bounds) {
+  const auto parse = units::parse_quantity(value.text, dimension);
+  if (!parse.quantity || parse.unit == nullptr) return std::nullopt;
+  const double shown = units::in_unit(*parse.quantity, *parse.unit);
+  for (const int bits : {16, 32}) {
+    const double all = std::ldexp(1.0, bits);
+    if (shown < all / 2.0 || shown >= all || shown != std::floor(shown)) continue;
+    const units::Quantity meant = units::to_quantity(shown - all, *parse.unit);
+    if (meant.value < bounds.lowest_possible) continue;
+    return units::to_text(meant, *parse.unit);
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+bool Binder::is_possible(GroundReading reading, const units::Quantity& quantity,
+                         const Scalar& value) {
+  const auto& bounds = rules_.bounds[reading.at()];
+  if (!bounds) return true;
+  if (quantity.value >= bounds->lowest_possible && quantity.value <= bounds->highest_possible) {
+    return true;
+  }
+  const auto text = [&](double end) { return units::to_text({end, quantity.dimension}); };
+  const auto meant = with_its_sign(value, quantity.dimension, *bounds);
+  diagnostics_.add(
+      impossible_value, value.place,
+      fmt::format("`{}` is not possible for `{}`: the profile allows {} to {}{}", value.text,
+                  rules_.name_of(reading), text(bounds->lowest_possible),
+                  text(bounds->highest_possible),
+                  meant ? fmt::format("; it looks like a negative number shown without its sign, "
+                                      "then write `{}`",
+                                      *meant)
+                        : ""));
+  return false;
+}
+
+namespace {
+
+/// Two of one day, where nothing else orders them, are in the order of the card.
+Order order_of(const SnapshotFact& a, const SnapshotFact& b, std::span<const Moment> events) {
+  const Order order = compare(a.when, b.when, events);
+  if (order != Order::unknown) return order;
+  const bool same_day = a.when.day && a.when.day == b.when.day;
+  const bool same_odometer = a.when.odometer && a.when.odometer == b.when.odometer;
+  if (!same_day && !same_odometer) return Order::unknown;
+  return a.on_card < b.on_card ? Order::before : Order::after;
+}
+
+}  // namespace
+
+void Binder::sort_snapshots(std::vector<std::vector<ReadingFact>>& rows) {
+  auto& snapshots = facts_.snapshots;
+  std::vector<SnapshotFact> sorted;
+  for (const SnapshotFact& snapshot : snapshots) {
+    auto at = sorted.end();
+    while (at != sorted.begin() &&
+           order_of(snapshot, *(at - 1), facts_.event_times) == Order::before) {
+      --at;
+    }
+    sorted.insert(at, snapshot);
+  }
+  for (std::size_t i = 1; i < sorted.size(); ++i) {
+    if (order_of(sorted[i - 1], sorted[i], facts_.event_times) != Order::before) {
+      facts_.ordered = false;
+    }
+  }
+  snapshots = std::move(sorted);
+  const std::size_t count = snapshots.size();
+  facts_.readings.resize(rules_.readings.size() * count);
+  for (std::size_t s = 0; s < count; ++s) {
+    const auto& row = rows[snapshots[s].on_card];
+    for (std::size_t r = 0; r < row.size(); ++r) facts_.readings[r * count + s] = row[r];
+  }
+}
+
+}  // namespace slipcase::evaluation

@@ -1,0 +1,82 @@
+// Binding a card, part by part. Each part is in a file of its own (bind_*.cpp).
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "evaluation/card_names.h"
+#include "evaluation/job_facts.h"
+
+namespace slipcase::evaluation {
+
+class Binder {
+ public:
+  Binder(const grounding::GroundRules& rules, const facts::JobCard& card, Diagnostics& diagnostics);
+
+  [[nodiscard]] JobFacts bind();
+
+ private:
+  void unit_and_day();
+  void size_up();
+
+  // bind_answers.cpp
+  void members_not_driven();
+  void answers();
+  void complaint();
+  void answer(GroundFinding finding, const facts::Scalar& value, bool explicitly);
+  void say(GroundFinding finding, const Answer& said);
+  [[nodiscard]] std::optional<Answer> parse_answer(GroundFinding finding,
+                                                   const facts::Scalar& value);
+  void found(const facts::DoneCheck& done, std::uint32_t check);
+  void found_entry(const facts::Entry& entry, const rulebase::Check& check);
+  void flagged(const facts::DoneCheck& done, const rulebase::Check& check);
+  void refuse_found(const facts::Scalar& name, const rulebase::Check& check);
+  [[nodiscard]] bool is_driven(GroundFinding finding) const;
+
+  // bind_details.cpp
+  void details();
+  void detail(GroundDetail detail, const facts::Scalar& value);
+  void details_of_the_card();
+  void take_from_card(std::string_view name, rulebase::Detail::Type type, double number);
+  void set_detail(GroundDetail detail, DetailFact fact);
+  [[nodiscard]] std::optional<DetailFact> parse_detail(const rulebase::Detail& declaration,
+                                                       const facts::Scalar& value);
+
+  // bind_readings.cpp
+  void readings();
+  void read_values(const facts::Snapshot& snapshot, std::vector<ReadingFact>& row);
+  void read_value(GroundReading reading, const facts::Scalar& value, ReadingFact& fact);
+  [[nodiscard]] bool is_possible(GroundReading reading, const units::Quantity& quantity,
+                                 const facts::Scalar& value);
+  void sort_snapshots(std::vector<std::vector<ReadingFact>>& rows);
+
+  // bind_history.cpp
+  void events();
+  void event(GroundEvent event, const facts::CardTime& when, facts::Hand by, const Place& place);
+  void checks();
+  void repairs();
+  void never();
+  void list_occurrences();
+  void outcome();
+
+  // bind_times.cpp
+  [[nodiscard]] static Moment moment_of(const facts::CardTime& when);
+  void follow();
+  void follow(Moment& moment, const facts::CardTime& when, std::optional<std::uint32_t> self);
+  void refuse_circles();
+  void tie_times();
+  void flag_falls(const std::vector<Moment*>& moments);
+  void flag_late();
+
+  // bind_codes.cpp
+  void codes();
+
+  const grounding::GroundRules& rules_;
+  const facts::JobCard& card_;
+  Diagnostics& diagnostics_;
+  CardNames names_;
+  JobFacts facts_;
+  std::vector<const facts::CardTime*> event_card_times_;  // per event
+};
+
+}  // namespace slipcase::evaluation

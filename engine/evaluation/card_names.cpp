@@ -1,0 +1,207 @@
+#include "evaluation/card_names.h"
+
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "evaluation/messages.h"
+#include "support/suggest.h"
+
+namespace slipcase::evaluation {
+
+using facts::Scalar;
+using rulebase::MemberId;
+using rulebase::ScopeId;
+
+namespace {
+
+std::string_view word_for(CardKind kind) {
+  switch (kind) {
+    case CardKind::finding:
+      return "finding";
+    case CardKind::detail:
+      return "detail";
+    case CardKind::reading:
+      return "reading";
+    case CardKind::event:
+      return "event";
+    case CardKind::check:
+      return "check";
+    case CardKind::repair:
+      return "repair";
+    case CardKind::cause:
+      break;
+  }
+  return "cause";
+}
+
+std::string_view word_for(const rulebase::Entity& entity) {
+  // In the order of the alternatives of rulebase::Entity.
+  constexpr std::string_view words[] = {"a detail",  "a reading", "an event",   "a finding",
+                                        "an inside", "a cause",   "a distrust", "a check",
+                                        "an access", "a repair",  "a caution",  "a group"};
+  return words[entity.index()];
+}
+
+template <class Declaration, class IdType>
+Declared of(const std::vector<Declaration>& list, const grounding::Layout& layout, IdType id) {
+  return {id.index, &list.at(id.at()).header, &layout};
+}
+
+}  // namespace
+
+std::optional<Declared> CardNames::find(CardKind kind, std::string_view name) const {
+  const auto& rules = *rules_.rules;
+  const auto entity = rules.find(name);
+  if (!entity) return std::nullopt;
+  const auto* check = std::get_if<rulebase::CheckId>(&*entity);
+  const auto* repair = std::get_if<rulebase::RepairId>(&*entity);
+  switch (kind) {
+    case CardKind::finding: {
+      if (const auto* id = std::get_if<rulebase::FindingId>(&*entity)) {
+        return of(rules.findings, rules_.findings, *id);
+      }
+      // A check that flags is itself a finding.
+      if (check == nullptr || !rules.checks[check->at()].finding) return std::nullopt;
+      return of(rules.findings, rules_.findings, *rules.checks[check->at()].finding);
+    }
+    case CardKind::event: {
+      const auto* id = std::get_if<rulebase::EventId>(&*entity);
+      if (id != nullptr) return of(rules.events, rules_.events, *id);
+      if (check != nullptr) return of(rules.events, rules_.events, rules.checks[check->at()].event);
+      if (repair == nullptr) return std::nullopt;
+      return of(rules.events, rules_.events, rules.repairs[repair->at()].event);
+    }
+    case CardKind::detail: {
+      const auto* id = std::get_if<rulebase::DetailId>(&*entity);
+      return id ? std::optional(of(rules.details, rules_.details, *id)) : std::nullopt;
+    }
+    case CardKind::reading: {
+      const auto* id = std::get_if<rulebase::ReadingId>(&*entity);
+      return id ? std::optional(of(rules.readings, rules_.readings, *id)) : std::nullopt;
+    }
+    case CardKind::check:
+      return check ? std::optional(of(rules.checks, rules_.checks, *check)) : std::nullopt;
+    case CardKind::repair:
+      return repair ? std::optional(of(rules.repairs, rules_.repairs, *repair)) : std::nullopt;
+    case CardKind::cause: {
+      const auto* id = std::get_if<rulebase::CauseId>(&*entity);
+      return id ? std::optional(of(rules.causes, rules_.causes, *id)) : std::nullopt;
+    }
+  }
+  return std::nullopt;
+}
+
+std::vector<std::string> CardNames::names_of(CardKind kind) const {
+  std::vector<std::string> names;
+  for (const auto& entry : rules_.rules->names) {
+    if (find(kind, entry.name)) names.push_back(entry.name);
+  }
+  return names;
+}
+
+std::optional<Declared> CardNames::declared(CardKind kind, const Scalar& name) {
+  auto found = find(kind, name.text);
+  if (found) return found;
+  const auto names = names_of(kind);
+  const std::string meant = did_you_mean(name.text, names);
+  const std::string list = names.empty() ? "" : "; there are " + quoted_list(names, 8);
+  const std::string hint = meant.empty() ? list : meant;
+  if (const auto entity = rules_.rules->find(name.text)) {
+    diagnostics_.add(wrong_kind, name.place,
+                     fmt::format("`{}` is {}, a {} is expected here{}", name.text,
+                                 word_for(*entity), word_for(kind), hint));
+  } else {
+    diagnostics_.add(unknown_name, name.place,
+                     fmt::format("the rules know no {} `{}`{}", word_for(kind), name.text, hint));
+  }
+  return std::nullopt;
+}
+
+std::optional<MemberId> CardNames::member(ScopeId scope, const Scalar& name) {
+  const auto& unit = rules_.rules->unit;
+  if (const auto found = unit.find_member(scope, name.text)) return found;
+  const auto& declared = unit.scope(scope);
+  const std::string meant = did_you_mean(name.text, declared.members);
+  diagnostics_.add(
+      unknown_member, name.place,
+      fmt::format("`{}` has no {} `{}`{}", rules_.profile->name, declared.name, name.text,
+                  meant.empty() ? "; it has " + quoted_list(declared.members) : meant));
+  return std::nullopt;
+}
+
+void CardNames::ask_which(const Declared& declared, const Place& place) {
+  const auto& scope = rules_.rules->unit.scope(*declared.header->scope);
+  const std::string example = scope.members.empty() ? "..." : scope.members.front();
+  diagnostics_.add(which_member, place,
+                   fmt::format("`{0}` is said of each {1} by itself: name it, as in `{0} of {2}`",
+                               declared.header->name, scope.name, example));
+}
+
+void CardNames::refuse_member(const Declared& declared, const Place& place) {
+  diagnostics_.add(no_member, place,
+                   fmt::format("`{0}` is said of the whole unit, not of a part: write `{0}` alone",
+                               declared.header->name));
+}
+
+std::optional<std::uint32_t> CardNames::ground(CardKind kind,
+                                               const facts::CardReference& reference) {
+  const auto found = declared(kind, reference.name);
+  if (!found) return std::nullopt;
+  if (!found->header->scope) {
+    if (!reference.member) return found->ground(std::nullopt);
+    refuse_member(*found, reference.member->place);
+    return std::nullopt;
+  }
+  if (!reference.member) {
+    ask_which(*found, reference.place);
+    return std::nullopt;
+  }
+  const auto named = member(*found->header->scope, *reference.member);
+  return named ? std::optional(found->ground(named)) : std::nullopt;
+}
+
+std::vector<std::uint32_t> CardNames::all_ground(CardKind kind,
+                                                 const facts::CardReference& reference) {
+  std::vector<std::uint32_t> all;
+  const auto found = find(kind, reference.name.text);
+  if (reference.member || !found || !found->header->scope) {
+    if (const auto one = ground(kind, reference)) all.push_back(*one);
+    return all;
+  }
+  const auto count = rules_.rules->unit.member_count(found->header->scope);
+  for (std::uint32_t i = 0; i < count; ++i) all.push_back(found->ground(MemberId{i}));
+  return all;
+}
+
+void CardNames::each(const Declared& declared, const facts::Entry& entry, const Take& take) {
+  const auto* values = std::get_if<std::vector<std::pair<Scalar, Scalar>>>(&entry.value);
+  const auto scope = declared.header->scope;
+  if (!scope) {
+    if (values == nullptr) {
+      take(declared.ground(std::nullopt), std::get<Scalar>(entry.value), true);
+    } else {
+      refuse_member(declared, entry.name.place);
+    }
+    return;
+  }
+  if (values == nullptr) {
+    ask_which(declared, entry.name.place);
+    return;
+  }
+  std::vector<bool> named(rules_.rules->unit.member_count(scope));
+  const Scalar* others = nullptr;
+  for (const auto& [name, value] : *values) {
+    if (name.text == "others") {
+      others = &value;
+    } else if (const auto found = member(*scope, name)) {
+      named[found->at()] = true;
+      take(declared.ground(found), value, true);
+    }
+  }
+  for (std::uint32_t i = 0; others != nullptr && i < named.size(); ++i) {
+    if (!named[i]) take(declared.ground(MemberId{i}), *others, false);
+  }
+}
+
+}  // namespace slipcase::evaluation

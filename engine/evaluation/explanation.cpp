@@ -1,0 +1,229 @@
+#include "evaluation/explanation.h"
+
+#include <algorithm>
+
+#include <fmt/core.h>
+
+namespace slipcase::evaluation {
+
+using grounding::CodeQuestion;
+using grounding::GroundRules;
+using grounding::HappenedQuestion;
+using grounding::Instruction;
+using grounding::Operation;
+using grounding::SoonAfterQuestion;
+using grounding::ValueNode;
+using Kind = grounding::ValueNode::Kind;
+
+namespace {
+
+/// Collects the facts behind one instruction.
+class FactCollector {
+ public:
+  FactCollector(const Evaluator& evaluator, std::vector<FactUsed>& out)
+      : rules_(evaluator.rules()), facts_(evaluator.facts()), states_(evaluator.current()),
+        out_(out) {}
+
+  void add(const Instruction& instruction) {
+    switch (instruction.operation) {
+      case Operation::detail_is:
+      case Operation::detail_yes: detail(GroundDetail{instruction.a}); break;
+      case Operation::finding_holds:
+      case Operation::finding_known: finding(GroundFinding{instruction.a}); break;
+      case Operation::value_known: value(instruction.a); break;
+      case Operation::less:
+      case Operation::less_equal:
+      case Operation::equal:
+      case Operation::within:
+        value(instruction.a);
+        value(instruction.b);
+        break;
+      case Operation::question: question(rules_.programs.questions[instruction.a]); break;
+      case Operation::literal:
+      case Operation::negate:
+      case Operation::both:
+      case Operation::either:
+      case Operation::at_least:
+      case Operation::jump_if_no:
+      case Operation::jump_if_yes: break;
+    }
+  }
+
+ private:
+  void detail(GroundDetail detail) {
+    const DetailFact& fact = facts_.details[detail.at()];
+    const auto& declared = rules_.rules->details[rules_.details.origins[detail.at()].declaration];
+    std::string said = "not known";
+    switch (fact.kind) {
+      case DetailFact::Kind::unknown: break;
+      case DetailFact::Kind::yes_no: said = fact.yes ? "yes" : "no"; break;
+      case DetailFact::Kind::word: said = declared.words.at(fact.word); break;
+      case DetailFact::Kind::number: said = number(declared, fact.number); break;
+    }
+    out_.push_back({detail, fmt::format("{}: {}", rules_.name_of(detail), said), fact.place});
+  }
+
+  static std::string number(const rulebase::Detail& declared, double number) {
+    if (declared.type == rulebase::Detail::Type::quantity) {
+      return units::to_text({number, declared.dimension});
+    }
+    const auto days = static_cast<std::int64_t>(number / grounding::milliseconds_per_day);
+    return units::Date::from_days_since_1970(days).text();
+  }
+
+  void finding(GroundFinding finding) {
+    const FindingState& state = states_.findings[finding.at()];
+    const char* said = "not known";
+    switch (state.state) {
+      case State::absent: said = "no"; break;
+      case State::present: said = "yes"; break;
+      case State::unknown: break;
+      case State::left_out: said = "left out"; break;
+      case State::set_aside: said = "set aside"; break;
+    }
+    out_.push_back({finding, fmt::format("{}: {}", rules_.name_of(finding), said), state.said_at});
+  }
+
+  void value(std::uint32_t index) {
+    const ValueNode& node = rules_.programs.values[index];
+    switch (node.kind) {
+      case Kind::detail: detail(GroundDetail{node.a}); break;
+      case Kind::reading: reading(GroundReading{node.a}, node.function); break;
+      case Kind::ratio_error:
+        reading(GroundReading{node.a}, rulebase::ReadingFunction::newest);
+        reading(GroundReading{node.other}, rulebase::ReadingFunction::newest);
+        break;
+      case Kind::time_since:
+      case Kind::distance_since: event(GroundEvent{node.a}); break;
+      case Kind::constant:
+      case Kind::nothing:
+      case Kind::median:
+      case Kind::largest:
+      case Kind::smallest:
+      case Kind::spread:
+      case Kind::difference:
+      case Kind::quotient: break;
+    }
+    for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i) {
+      value(rules_.programs.operands[i]);
+    }
+  }
+
+  /// The newest snapshot for what asks for one, all of them for a trend, newest first.
+  void reading(GroundReading reading, rulebase::ReadingFunction function) {
+    using Function = rulebase::ReadingFunction;
+    if (function == Function::scatter || function == Function::high_limit ||
+        function == Function::low_limit) {
+      return;
+    }
+    const bool one = function == Function::newest || function == Function::as_read;
+    const auto origin = rules_.readings.origins[reading.at()];
+    const auto& dimension = rules_.rules->readings[origin.declaration].dimension;
+    bool any = false;
+    for (std::size_t i = facts_.snapshots.size(); i-- > 0 && !(any && one);) {
+      const ReadingFact& fact = facts_.reading(reading, i);
+      if (fact.said == ReadingFact::Said::nothing) continue;
+      any = true;
+      const bool known = fact.said == ReadingFact::Said::value;
+      const std::string said = known ? units::to_text({fact.value, dimension}) : "not learned";
+      out_.push_back({reading, fmt::format("{}: {}", rules_.name_of(reading), said), fact.place});
+    }
+    if (!any) out_.push_back({reading, rules_.name_of(reading) + ": not read", std::nullopt});
+  }
+
+  void event(GroundEvent event) {
+    const auto [begin, end] = facts_.occurrences.range(event.at());
+    for (const auto* at = begin; at != end; ++at) {
+      const EventFact& fact = facts_.events[*at];
+      out_.push_back({event, rules_.name_of(fact.event), fact.place});
+    }
+    if (begin != end) return;
+    const char* said = facts_.history[event.at()] ? "never happened" : "not recorded";
+    out_.push_back({event, fmt::format("{}: {}", rules_.name_of(event), said), std::nullopt});
+  }
+
+  void question(const grounding::Question& question) {
+    if (const auto* happened = std::get_if<HappenedQuestion>(&question)) {
+      event(happened->event.event);
+      if (happened->since) event(happened->since->event);
+    } else if (const auto* soon = std::get_if<SoonAfterQuestion>(&question)) {
+      event(soon->later.event);
+      event(soon->earlier.event);
+    } else {
+      codes(std::get<CodeQuestion>(question));
+    }
+  }
+
+  void codes(const CodeQuestion& question) {
+    for (const auto& [first, last] : question.ranges) {
+      bool any = false;
+      for (const CodeFact& fact : facts_.codes) {
+        if (fact.code < first || fact.code > last || fact.pending != question.pending) continue;
+        any = true;
+        out_.push_back({fact.code, fact.code.text() + ": listed", fact.place});
+      }
+      if (!any) out_.push_back({first, first.text() + ": not listed", std::nullopt});
+    }
+  }
+
+  const GroundRules& rules_;
+  const JobFacts& facts_;
+  const Evaluation& states_;
+  std::vector<FactUsed>& out_;
+};
+
+bool asks_something(Operation operation) {
+  switch (operation) {
+    case Operation::detail_is:
+    case Operation::detail_yes:
+    case Operation::finding_holds:
+    case Operation::finding_known:
+    case Operation::value_known:
+    case Operation::question:
+    case Operation::less:
+    case Operation::less_equal:
+    case Operation::equal:
+    case Operation::within: return true;
+    case Operation::literal:
+    case Operation::negate:
+    case Operation::both:
+    case Operation::either:
+    case Operation::at_least:
+    case Operation::jump_if_no:
+    case Operation::jump_if_yes: break;
+  }
+  return false;
+}
+
+GradeExplanation explain_grade(Evaluator& evaluator, grounding::ProgramId id, std::uint32_t grade) {
+  const auto& programs = evaluator.rules().programs;
+  const auto& program = programs.at(id);
+  GradeExplanation explanation;
+  explanation.grade = grade;
+  explanation.place = program.place;
+  explanation.truth = evaluator.conditions().holds(id);
+  for (std::uint32_t at = program.begin; at < program.end; ++at) {
+    const Instruction& instruction = programs.code[at];
+    if (!asks_something(instruction.operation)) continue;
+    ConditionPart part{programs.places[at], evaluator.conditions().truth_of(instruction), {}};
+    FactCollector(evaluator, part.facts).add(instruction);
+    explanation.parts.push_back(std::move(part));
+  }
+  return explanation;
+}
+
+}  // namespace
+
+Explanation explain(Evaluator& evaluator, GroundFinding finding) {
+  Explanation explanation;
+  explanation.finding = finding;
+  explanation.state = evaluator.current().findings.at(finding.at());
+  explanation.answer = evaluator.facts().answers.at(finding.at());
+  const auto& at_least = evaluator.rules().finding_rules.at(finding.at()).at_least;
+  for (std::uint32_t i = 0; i < at_least.size(); ++i) {
+    if (at_least[i]) explanation.grades.push_back(explain_grade(evaluator, *at_least[i], i + 1));
+  }
+  return explanation;
+}
+
+}  // namespace slipcase::evaluation

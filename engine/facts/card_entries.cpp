@@ -1,0 +1,235 @@
+// References (`lining_worn of K2`) and entries (`flare: { 2-3: always }`).
+#include <algorithm>
+#include <array>
+#include <map>
+#include <utility>
+
+#include <fmt/core.h>
+
+#include "facts/card_messages.h"
+#include "facts/card_reader.h"
+#include "facts/document_messages.h"
+#include "support/suggest.h"
+#include "support/utf8.h"
+
+namespace slipcase::facts {
+
+namespace {
+
+bool is_small(char c) { return c >= 'a' && c <= 'z'; }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_word_part(char c) {
+  return is_small(c) || is_digit(c) || c == '_' || (c >= 'A' && c <= 'Z');
+}
+
+bool is_name(std::string_view text) {
+  return !text.empty() && is_small(text.front()) &&
+         std::all_of(text.begin(), text.end(),
+                     [](char c) { return is_small(c) || is_digit(c) || c == '_'; });
+}
+
+// `K3`, `2-3`, `R`: as in the rule language, dashes and points stand inside only.
+bool is_member(std::string_view text) {
+  bool after_part = false;
+  for (const char c : text) {
+    const bool part = is_word_part(c);
+    if (!part && (!after_part || (c != '-' && c != '.'))) return false;
+    after_part = part;
+  }
+  return after_part;
+}
+
+// What phones and word processors put in place of `-`, a blank and quotes.
+std::string_view plain_form(char32_t code) {
+  if ((code >= 0x2010 && code <= 0x2015) || code == 0x2212) return "-";
+  if (code == 0x00A0 || code == 0x202F || code == 0x2009) return " ";
+  if (code >= 0x2018 && code <= 0x201F) return "'";
+  return {};
+}
+
+struct Word {
+  std::string text;
+  std::size_t begin = 0;  // offsets in the text as written
+  std::size_t end = 0;
+};
+
+std::vector<Word> words_of(std::string_view text) {
+  std::vector<Word> words;
+  bool inside = false;
+  for (std::size_t at = 0; at < text.size();) {
+    const Character character = decode(text.substr(at));
+    std::string_view form = plain_form(character.code);
+    if (form.empty()) form = text.substr(at, character.length);
+    const bool blank = form == " " || form == "\t" || form == "\n" || form == "\r" || form == "'";
+    if (!blank && !inside) words.push_back({{}, at, at});
+    if (!blank) words.back().text += form;
+    at += character.length;
+    if (!blank) words.back().end = at;
+    inside = !blank;
+  }
+  return words;
+}
+
+// The place of one word, where the text stands in the file as it is (no escapes, no folded lines).
+Place place_of(const Word& word, const Node& node) {
+  const std::size_t length = node.place.end - node.place.begin;
+  const std::size_t quotes = node.quoted ? 1 : 0;
+  if (length != node.text.size() + 2 * quotes) return node.place;
+  const auto offset = [&](std::size_t at) {
+    return node.place.begin + static_cast<std::uint32_t>(quotes + at);
+  };
+  return {node.place.source, offset(word.begin), offset(word.end)};
+}
+
+Scalar scalar_of(const Word& word, const Node& node) { return {word.text, place_of(word, node)}; }
+
+bool check_name(const Scalar& name, Diagnostics& diagnostics) {
+  if (is_name(name.text)) return true;
+  diagnostics.add(name_shape, name.place,
+                  fmt::format("`{}` is no name: names are small letters, digits and `_`, such as "
+                              "`lining_worn`",
+                              name.text));
+  return false;
+}
+
+bool check_member(const Scalar& member, Diagnostics& diagnostics) {
+  if (is_member(member.text)) return true;
+  diagnostics.add(
+      member_shape, member.place,
+      fmt::format("`{}` cannot be the name of a part of the unit: such names look like `K3`, "
+                  "`2-3` or `R`",
+                  member.text));
+  return false;
+}
+
+std::optional<CardReference> reference_in(const Node& node, Diagnostics& diagnostics) {
+  const std::vector<Word> words = words_of(node.text);
+  const bool with_member = words.size() == 3 && words[1].text == "of";
+  if (words.size() != 1 && !with_member) {
+    diagnostics.add(reference_shape, node.place,
+                    fmt::format("`{}` cannot be read: write a name, or a name of a part, such as "
+                                "`lining_worn of K2`",
+                                node.text));
+    return std::nullopt;
+  }
+  CardReference reference{scalar_of(words.front(), node), std::nullopt, node.place};
+  bool good = check_name(reference.name, diagnostics);
+  if (with_member) {
+    reference.member = scalar_of(words.back(), node);
+    good = check_member(*reference.member, diagnostics) && good;
+  }
+  if (!good) return std::nullopt;
+  return reference;
+}
+
+std::optional<Scalar> member_in(const Node& node, Diagnostics& diagnostics) {
+  const std::vector<Word> words = words_of(node.text);
+  Scalar member{node.text, node.place};
+  if (words.size() == 1) member = scalar_of(words.front(), node);
+  if (!check_member(member, diagnostics)) return std::nullopt;
+  return member;
+}
+
+std::optional<CardReference> entry_name(const Node& key, EntryNames names,
+                                        Diagnostics& diagnostics) {
+  const std::vector<Word> words = words_of(key.text);
+  if (names == EntryNames::names_or_members && words.size() == 1 && is_member(words[0].text)) {
+    return CardReference{scalar_of(words.front(), key), std::nullopt, key.place};
+  }
+  return reference_in(key, diagnostics);
+}
+
+using MemberValues = std::vector<std::pair<Scalar, Scalar>>;
+
+MemberValues member_values(const Node& map, std::string_view name, Diagnostics& diagnostics) {
+  MemberValues values;
+  for (const auto& [key, value] : map.entries) {
+    auto member = member_in(key, diagnostics);
+    auto scalar = read_scalar(value, fmt::format("`{}` of `{}`", name, key.text), diagnostics);
+    if (member && scalar) values.emplace_back(std::move(*member), std::move(*scalar));
+  }
+  return values;
+}
+
+}  // namespace
+
+std::optional<CardReference> read_reference(const Node& node, std::string_view what,
+                                            Diagnostics& diagnostics) {
+  if (!read_scalar(node, what, diagnostics)) return std::nullopt;
+  return reference_in(node, diagnostics);
+}
+
+std::vector<CardReference> read_references(const Node& node, std::string_view what,
+                                           Diagnostics& diagnostics) {
+  std::vector<CardReference> references;
+  for (const Node* item : read_list(node, what, true, diagnostics)) {
+    if (auto reference = read_reference(*item, fmt::format("an entry of {}", what), diagnostics)) {
+      references.push_back(std::move(*reference));
+    }
+  }
+  return references;
+}
+
+void read_entry(const Node& key, const Node& value, EntryNames names, std::vector<Entry>& entries,
+                Diagnostics& diagnostics) {
+  auto name = entry_name(key, names, diagnostics);
+  const std::string what = fmt::format("`{}`", key.text);
+  if (value.kind == NodeKind::map && !(name && name->member)) {
+    MemberValues values = member_values(value, name ? name->name.text : key.text, diagnostics);
+    if (name) entries.push_back({std::move(name->name), std::move(values)});
+    return;
+  }
+  auto scalar = read_scalar(value, what, diagnostics);
+  if (!name || !scalar) return;
+  if (name->member) {
+    MemberValues values{{std::move(*name->member), std::move(*scalar)}};
+    entries.push_back({std::move(name->name), std::move(values)});
+  } else {
+    entries.push_back({std::move(name->name), std::move(*scalar)});
+  }
+}
+
+void report_repeated(const std::vector<Entry>& entries, Diagnostics& diagnostics) {
+  std::map<std::pair<std::string_view, std::string_view>, Place> seen;
+  const auto note = [&](std::string_view name, const Scalar* member, const Place& place) {
+    const std::string_view part = member != nullptr ? std::string_view(member->text) : "";
+    const auto [first, is_new] = seen.try_emplace({name, part}, place);
+    if (is_new) return;
+    const std::string what = part.empty() ? std::string(name) : fmt::format("{} of {}", name, part);
+    diagnostics
+        .add(duplicate_key, place, fmt::format("`{}` is written twice: keep one of the two", what))
+        .notes.push_back({first->second, "the first is here"});
+  };
+  for (const Entry& entry : entries) {
+    if (const auto* values = std::get_if<MemberValues>(&entry.value)) {
+      for (const auto& [member, value] : *values) note(entry.name.text, &member, member.place);
+    } else {
+      note(entry.name.text, nullptr, entry.name.place);
+    }
+  }
+}
+
+std::vector<Entry> read_entries(const Node& node, std::string_view what, EntryNames names,
+                                Diagnostics& diagnostics) {
+  std::vector<Entry> entries;
+  if (!MapReader::of(node, std::string(what), diagnostics)) return entries;
+  for (const auto& [key, value] : node.entries) read_entry(key, value, names, entries, diagnostics);
+  report_repeated(entries, diagnostics);
+  return entries;
+}
+
+std::optional<std::size_t> read_choice(const Node& node, std::string_view what,
+                                       const std::vector<std::string>& words,
+                                       Diagnostics& diagnostics) {
+  const auto scalar = read_scalar(node, what, diagnostics);
+  if (!scalar) return std::nullopt;
+  const auto found = std::find(words.begin(), words.end(), scalar->text);
+  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+  const std::string meant = did_you_mean(scalar->text, words);
+  diagnostics.add(word_unknown, scalar->place,
+                  fmt::format("`{}` is not known for {}{}", scalar->text, what,
+                              meant.empty() ? ": write " + quoted_list(words) : meant));
+  return std::nullopt;
+}
+
+}  // namespace slipcase::facts

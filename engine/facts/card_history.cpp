@@ -1,0 +1,198 @@
+// What happened to the vehicle and when: readings, events, checks and repairs.
+#include <algorithm>
+#include <array>
+
+#include <fmt/core.h>
+
+#include "facts/card_messages.h"
+#include "facts/card_reader.h"
+#include "facts/document_messages.h"
+
+namespace slipcase::facts {
+
+namespace {
+
+constexpr double absolute_zero = -273.15;  // °C, by definition of the kelvin
+
+CardTime read_time(MapReader& map, Diagnostics& diagnostics) {
+  CardTime time;
+  if (const Node* date = map.optional("date")) time.moment = read_moment(*date, diagnostics);
+  if (const Node* odometer = map.optional("odometer")) {
+    time.odometer = read_odometer(*odometer, diagnostics);
+  }
+  return time;
+}
+
+CardTime read_time_and_order(MapReader& map, Diagnostics& diagnostics) {
+  CardTime time = read_time(map, diagnostics);
+  if (const Node* after = map.optional("after")) {
+    time.after = read_reference(*after, "`after`", diagnostics);
+  }
+  return time;
+}
+
+bool is_reading_name(std::string_view key) {
+  constexpr std::array<std::string_view, 5> others{"date", "odometer", "after", "software",
+                                                   "fluid_temperature"};
+  return std::find(others.begin(), others.end(), key) == others.end();
+}
+
+std::optional<Snapshot> read_snapshot(const Node& node, Diagnostics& diagnostics) {
+  auto map = MapReader::of(node, "a reading", diagnostics);
+  if (!map) return std::nullopt;
+  Snapshot snapshot;
+  snapshot.place = head_of(node);
+  snapshot.when = read_time_and_order(*map, diagnostics);
+  // A date or odometer that was reported is not missing.
+  if (node.find("date") == nullptr && node.find("odometer") == nullptr) {
+    diagnostics.add(time_missing, head_of(node),
+                    "these readings have no `date` and no `odometer`: one of them is needed");
+  }
+  if (const Node* software = map->optional("software")) {
+    snapshot.software = read_scalar(*software, "`software`", diagnostics);
+  }
+  if (const Node* value = map->optional("fluid_temperature")) {
+    snapshot.fluid_temperature = read_temperature(*value, diagnostics);
+  }
+  for (const auto& [key, value] : node.entries) {
+    if (!is_reading_name(key.text)) continue;
+    read_entry(key, value, EntryNames::names, snapshot.values, diagnostics);
+  }
+  report_repeated(snapshot.values, diagnostics);
+  return snapshot;
+}
+
+std::optional<CardEvent> read_event(const Node& node, Diagnostics& diagnostics) {
+  auto map = MapReader::of(node, "an event", diagnostics);
+  if (!map) return std::nullopt;
+  CardEvent event;
+  event.place = head_of(node);
+  const Node* what = map->required("what");
+  const auto name = what ? read_reference(*what, "`what`", diagnostics) : std::nullopt;
+  event.when = read_time_and_order(*map, diagnostics);
+  if (const Node* by = map->optional("by")) {
+    const auto hand = read_choice(*by, "`by`", {"us", "others"}, diagnostics);
+    if (hand) event.by = *hand == 0 ? Hand::us : Hand::others;
+  }
+  map->finish();
+  if (!name) return std::nullopt;
+  event.what = *name;
+  return event;
+}
+
+void report_yes_no(const Node& node, Diagnostics& diagnostics) {
+  const Node& first =
+      node.kind == NodeKind::list && !node.items.empty() ? node.items.front() : node;
+  const bool named = first.kind == NodeKind::scalar;
+  diagnostics.add(
+      card_found_shape, head_of(node),
+      named ? fmt::format("`{0}` is answered `yes` (it showed) or `no`: `found: {{ {0}: yes }}`",
+                          first.text)
+            : "what was found is answered `yes` or `no`: `found: { level_low: no }`");
+}
+
+void read_found(const Node& node, DoneCheck& check, Diagnostics& diagnostics) {
+  if (node.kind == NodeKind::scalar) {
+    check.answer = read_scalar(node, "`found`", diagnostics);
+  } else if (node.kind == NodeKind::map) {
+    check.found = read_entries(node, "`found`", EntryNames::names_or_members, diagnostics);
+  } else {
+    report_yes_no(node, diagnostics);
+  }
+}
+
+std::optional<DoneCheck> read_check(const Node& node, Diagnostics& diagnostics) {
+  auto map = MapReader::of(node, "a check", diagnostics);
+  if (!map) return std::nullopt;
+  DoneCheck check;
+  check.place = head_of(node);
+  const Node* done = map->required("done");
+  const auto name = done ? read_reference(*done, "`done`", diagnostics) : std::nullopt;
+  check.when = read_time_and_order(*map, diagnostics);
+  if (const Node* found = map->optional("found")) read_found(*found, check, diagnostics);
+  map->finish();
+  if (!name) return std::nullopt;
+  check.done = *name;
+  return check;
+}
+
+// Behind a repair, `after` says how far or how long it was driven until the complaint was judged.
+std::optional<units::Quantity> read_driven(const Node& node, Diagnostics& diagnostics) {
+  const auto scalar = read_scalar(node, "`after`", diagnostics);
+  if (!scalar) return std::nullopt;
+  const auto parse = units::parse_quantity(scalar->text);
+  const units::Dimension time = units::of(units::Base::duration);
+  const bool is_time = parse.quantity && parse.quantity->dimension == time;
+  const auto driven =
+      read_quantity(*scalar, is_time ? time : units::of(units::Base::distance), diagnostics);
+  if (!driven || driven->value >= 0.0) return driven;
+  diagnostics.add(number_range, scalar->place, fmt::format("`{}` is below zero", scalar->text));
+  return std::nullopt;
+}
+
+std::optional<DoneRepair> read_repair(const Node& node, Diagnostics& diagnostics) {
+  auto map = MapReader::of(node, "a repair", diagnostics);
+  if (!map) return std::nullopt;
+  DoneRepair repair;
+  repair.place = head_of(node);
+  const Node* done = map->required("done");
+  const auto name = done ? read_reference(*done, "`done`", diagnostics) : std::nullopt;
+  repair.when = read_time(*map, diagnostics);
+  if (const Node* complaint = map->optional("complaint")) {
+    const auto which =
+        read_choice(*complaint, "`complaint`", {"gone", "same", "back"}, diagnostics);
+    if (which) repair.complaint = static_cast<ComplaintAfter>(*which);
+  }
+  if (const Node* after = map->optional("after")) repair.after = read_driven(*after, diagnostics);
+  map->finish();
+  if (!name) return std::nullopt;
+  repair.done = *name;
+  return repair;
+}
+
+template <typename Part>
+std::vector<Part> read_each(const Node& node, std::string_view what,
+                            std::optional<Part> (*read)(const Node&, Diagnostics&),
+                            Diagnostics& diagnostics) {
+  std::vector<Part> parts;
+  for (const Node* item : read_list(node, what, false, diagnostics)) {
+    if (auto part = read(*item, diagnostics)) parts.push_back(std::move(*part));
+  }
+  return parts;
+}
+
+}  // namespace
+
+std::optional<units::Quantity> read_odometer(const Node& node, Diagnostics& diagnostics) {
+  const auto odometer = read_quantity(node, units::of(units::Base::distance), diagnostics);
+  if (!odometer || odometer->value >= 0.0) return odometer;
+  diagnostics.add(odometer_negative, node.place,
+                  fmt::format("an odometer cannot show `{}`: it counts up from 0", node.text));
+  return std::nullopt;
+}
+
+std::optional<units::Quantity> read_temperature(const Node& node, Diagnostics& diagnostics) {
+  const auto temperature = read_quantity(node, units::temperature(), diagnostics);
+  if (!temperature || temperature->value >= absolute_zero) return temperature;
+  diagnostics.add(temperature_impossible, node.place,
+                  fmt::format("nothing can be as cold as `{}`", node.text));
+  return std::nullopt;
+}
+
+std::vector<Snapshot> read_readings(const Node& node, Diagnostics& diagnostics) {
+  return read_each<Snapshot>(node, "`readings`", read_snapshot, diagnostics);
+}
+
+std::vector<CardEvent> read_events(const Node& node, Diagnostics& diagnostics) {
+  return read_each<CardEvent>(node, "`events`", read_event, diagnostics);
+}
+
+std::vector<DoneCheck> read_checks(const Node& node, Diagnostics& diagnostics) {
+  return read_each<DoneCheck>(node, "`checks`", read_check, diagnostics);
+}
+
+std::vector<DoneRepair> read_repairs(const Node& node, Diagnostics& diagnostics) {
+  return read_each<DoneRepair>(node, "`repairs`", read_repair, diagnostics);
+}
+
+}  // namespace slipcase::facts

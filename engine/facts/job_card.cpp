@@ -1,0 +1,133 @@
+#include "facts/job_card.h"
+
+#include <utility>
+
+#include "facts/card_reader.h"
+#include "facts/document.h"
+#include "facts/node_reader.h"
+
+namespace slipcase::facts {
+
+namespace {
+
+void read_vehicle(const Node& node, JobCard& card, Diagnostics& diagnostics) {
+  auto map = MapReader::of(node, "`vehicle`", diagnostics);
+  if (!map) return;
+  if (const Node* ref = map->optional("ref")) {
+    card.vehicle.ref = read_scalar(*ref, "`ref`", diagnostics);
+  }
+  if (const Node* odometer = map->optional("odometer")) {
+    card.vehicle.odometer = read_odometer(*odometer, diagnostics);
+  }
+  map->finish();
+}
+
+void read_complaint(const Node& node, JobCard& card, Diagnostics& diagnostics) {
+  auto map = MapReader::of(node, "`complaint`", diagnostics);
+  if (!map) return;
+  if (const Node* text = map->optional("text")) {
+    if (auto scalar = read_scalar(*text, "`text`", diagnostics)) {
+      card.complaint_text = std::move(scalar->text);
+    }
+  }
+  if (const Node* findings = map->optional("findings")) {
+    card.complaint_findings = read_references(*findings, "`findings`", diagnostics);
+  }
+  map->finish();
+}
+
+Outcome read_outcome(const Node& node, Diagnostics& diagnostics) {
+  Outcome outcome;
+  auto map = MapReader::of(node, "`outcome`", diagnostics);
+  if (!map) return outcome;
+  if (const Node* closed = map->optional("closed"))
+    outcome.closed = read_date(*closed, diagnostics);
+  if (const Node* confirmed = map->optional("confirmed")) {
+    outcome.confirmed = read_references(*confirmed, "`confirmed`", diagnostics);
+  }
+  if (const Node* sound = map->optional("sound")) {
+    outcome.sound = read_references(*sound, "`sound`", diagnostics);
+  }
+  if (const Node* note = map->optional("note")) {
+    if (auto scalar = read_scalar(*note, "`note`", diagnostics))
+      outcome.note = std::move(scalar->text);
+  }
+  map->finish();
+  return outcome;
+}
+
+// Who, what and when the job is.
+void read_head(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
+  if (const Node* job = map.optional("job")) card.job = read_scalar(*job, "`job`", diagnostics);
+  if (const Node* unit = map.optional("unit"))
+    card.unit = read_scalar(*unit, "`unit`", diagnostics);
+  if (const Node* vehicle = map.optional("vehicle")) read_vehicle(*vehicle, card, diagnostics);
+  if (const Node* opened = map.optional("opened")) {
+    card.opened = read_date(*opened, diagnostics);
+    card.opened_place = opened->place;
+  }
+}
+
+// What was said and asked.
+void read_findings(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
+  if (const Node* complaint = map.optional("complaint")) {
+    read_complaint(*complaint, card, diagnostics);
+  }
+  if (const Node* details = map.optional("details")) {
+    card.details = read_entries(*details, "`details`", EntryNames::names, diagnostics);
+  }
+  if (const Node* answers = map.optional("answers")) {
+    card.answers = read_entries(*answers, "`answers`", EntryNames::names, diagnostics);
+  }
+  if (const Node* codes = map.even_empty("codes")) card.codes = read_codes(*codes, diagnostics);
+}
+
+// What was measured, done and found.
+void read_history(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
+  if (const Node* node = map.optional("readings"))
+    card.readings = read_readings(*node, diagnostics);
+  if (const Node* node = map.optional("events")) card.events = read_events(*node, diagnostics);
+  if (const Node* node = map.optional("history")) {
+    card.history_complete =
+        read_choice(*node, "`history`", {"partial", "complete"}, diagnostics) == 1U;
+  }
+  if (const Node* node = map.optional("never")) {
+    card.never = read_references(*node, "`never`", diagnostics);
+  }
+  if (const Node* node = map.optional("not_driven")) {
+    card.not_driven = read_scalars(*node, "`not_driven`", diagnostics);
+  }
+  if (const Node* node = map.optional("checks")) card.checks = read_checks(*node, diagnostics);
+  if (const Node* node = map.optional("repairs")) card.repairs = read_repairs(*node, diagnostics);
+  if (const Node* node = map.optional("outcome")) card.outcome = read_outcome(*node, diagnostics);
+}
+
+JobCard read_card(const Node& root, Diagnostics& diagnostics) {
+  JobCard card;
+  card.place = head_of(root);
+  auto map = MapReader::of(root, "a job card", diagnostics);
+  if (!map) return card;
+  read_head(*map, card, diagnostics);
+  read_findings(*map, card, diagnostics);
+  read_history(*map, card, diagnostics);
+  map->finish();
+  return card;
+}
+
+}  // namespace
+
+std::optional<JobCard> read_job_card(const SourceSet& sources, SourceId source,
+                                     Diagnostics& diagnostics) {
+  // Its own list, so that what earlier stages reported neither fails this card nor is sorted again.
+  Diagnostics found;
+  std::optional<JobCard> card;
+  if (const auto root = read_document(sources, source, DocumentLimits{}, found)) {
+    card = read_card(*root, found);
+  }
+  found.sort();
+  if (found.has_errors()) card.reset();
+  diagnostics.append(std::move(found));
+  return card;
+}
+
+}  // namespace slipcase::facts

@@ -1,0 +1,22 @@
+// A value as someone wrote it.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "slipcase/source.h"
+
+namespace slipcase::facts {
+
+/// A value as written, with its place; whether it is a word, a number or a quantity is decided
+/// later.
+struct Scalar {
+  std::string text;
+  Place place;
+};
+
+/// "yes" and "no", which JSON writes `true` and `false`; capitals do not matter.
+[[nodiscard]] bool says_yes(std::string_view text);
+[[nodiscard]] bool says_no(std::string_view text);
+
+}  // namespace slipcase::facts

@@ -1,0 +1,147 @@
+#include "facts/tree_builder.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/core.h>
+
+#include "facts/document_messages.h"
+#include "support/utf8.h"
+
+namespace slipcase::facts {
+
+namespace {
+
+// Line ends and tabs may be in a text; a bell or a NUL (from an escape) may not.
+bool is_clean(std::string_view text) {
+  if (first_invalid(text)) return false;
+  return std::none_of(text.begin(), text.end(), [](char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return (byte < 0x20 && c != '\n' && c != '\t' && c != '\r') || byte == 0x7F;
+  });
+}
+
+// The first of two entries with one key stays, so that what follows is checked against something.
+void refuse_duplicates(Node& map, Diagnostics& diagnostics) {
+  std::map<std::string_view, Place> seen;
+  for (NodeEntry& entry : map.entries) {
+    const auto [first, is_new] = seen.try_emplace(entry.key.text, entry.key.place);
+    if (is_new) continue;
+    diagnostics
+        .add(duplicate_key, entry.key.place,
+             fmt::format("`{}` is written twice here: keep one of the two", entry.key.text))
+        .notes.push_back({first->second, "the first is here"});
+    entry.key.kind = NodeKind::refused;
+  }
+  std::erase_if(map.entries,
+                [](const NodeEntry& entry) { return entry.key.kind == NodeKind::refused; });
+}
+
+}  // namespace
+
+bool TreeBuilder::open(NodeKind kind, std::uint32_t begin) {
+  if (!count(begin)) return false;
+  if (open_.size() >= limits_.most_depth) {
+    report(too_deep, begin, begin + 1,
+           fmt::format("this is nested more than {} deep: no such file needs that",
+                       limits_.most_depth));
+    return false;
+  }
+  Node node;
+  node.kind = kind;
+  node.place = place(begin, begin);
+  open_.push_back({std::move(node), std::nullopt});
+  return true;
+}
+
+bool TreeBuilder::scalar(std::string text, bool quoted, std::uint32_t begin, std::uint32_t end) {
+  if (!is_clean(text)) {
+    report(text_control_character, begin, end, "this text holds a control character: take it out");
+    return refused(begin, end);
+  }
+  if (!count(begin)) return false;
+  Node node;
+  node.kind = NodeKind::scalar;
+  node.text = std::move(text);
+  node.quoted = quoted;
+  node.place = place(begin, end);
+  add(std::move(node));
+  return true;
+}
+
+bool TreeBuilder::null(std::uint32_t at) {
+  if (!count(at)) return false;
+  Node node;
+  node.place = place(at, at + 1);
+  if (!open_.empty() && open_.back().key) node.place = open_.back().key->place;
+  add(std::move(node));
+  return true;
+}
+
+bool TreeBuilder::refused(std::uint32_t begin, std::uint32_t end) {
+  if (!count(begin)) return false;
+  Node node;
+  node.kind = NodeKind::refused;
+  node.place = place(begin, end);
+  add(std::move(node));
+  return true;
+}
+
+void TreeBuilder::close(std::uint32_t end) {
+  Node node = std::move(open_.back().node);
+  open_.pop_back();
+  node.place.end = std::max({end, node.place.end, node.place.begin + 1});
+  refuse_duplicates(node, diagnostics_);
+  add(std::move(node));
+}
+
+void TreeBuilder::report(const Message& message, std::uint32_t begin, std::uint32_t end,
+                         std::string text) {
+  diagnostics_.add(message, place(begin, end), std::move(text));
+}
+
+std::optional<std::uint32_t> TreeBuilder::innermost_begin() const {
+  if (open_.empty()) return std::nullopt;
+  return open_.back().node.place.begin;
+}
+
+bool TreeBuilder::expects_key() const {
+  return !open_.empty() && open_.back().node.kind == NodeKind::map && !open_.back().key;
+}
+
+bool TreeBuilder::count(std::uint32_t at) {
+  if (++nodes_ <= limits_.most_nodes) return true;
+  report(too_many_values, at, at + 1,
+         fmt::format("more than {} values: is this the right file?", limits_.most_nodes));
+  return false;
+}
+
+void TreeBuilder::add(Node value) {
+  if (open_.empty()) {
+    root_ = std::move(value);
+    return;
+  }
+  Frame& frame = open_.back();
+  frame.node.place.end = std::max(frame.node.place.end, value.place.end);
+  if (frame.node.kind == NodeKind::list) {
+    frame.node.items.push_back(std::move(value));
+  } else if (!frame.key) {
+    add_key(frame, std::move(value));
+  } else {
+    if (frame.key->kind == NodeKind::scalar) {
+      frame.node.entries.push_back({std::move(*frame.key), std::move(value)});
+    }
+    frame.key.reset();
+  }
+}
+
+void TreeBuilder::add_key(Frame& frame, Node key) {
+  const bool silent = key.kind == NodeKind::refused;
+  if (key.kind != NodeKind::scalar && !silent) {
+    diagnostics_.add(key_not_text, key.place, "a name is expected before the `:`");
+    key.kind = NodeKind::refused;
+  }
+  frame.key = std::move(key);
+}
+
+}  // namespace slipcase::facts

@@ -1,0 +1,27 @@
+// The order in which the vertices of a structure are introduced.
+//
+// The cost of a sweep is a sum of 2^(open bits); finding the cheapest order is as hard as finding
+// the path width of a graph, so the order is searched for: a greedy start from several places,
+// then moving single vertices while that helps. The effort follows what there is to save. It is
+// counted in steps, never in time: the same structure always gets the same order.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "network/front.h"
+
+namespace slipcase::network {
+
+struct Layout {
+  std::vector<std::uint32_t> order;  // vertices; those introduced on their own may be left out
+  double cost = 0;
+  unsigned width = 0;
+};
+
+/// `effort` scales the search: 1 spends about as long as one sweep would take; 0 only the greedy
+/// start.
+[[nodiscard]] Layout find_layout(const Structure& structure, const Adjacency& adjacency,
+                                 double effort);
+
+}  // namespace slipcase::network

@@ -1,0 +1,344 @@
+#include "network/solver.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <string>
+#include <unordered_map>
+
+#include "network/coefficients.h"
+#include "network/plan.h"
+#include "network/situation.h"
+#include "network/sweep.h"
+#include "network/wiring.h"
+
+namespace slipcase::network {
+namespace {
+
+constexpr unsigned most_branches = 6;
+
+/// Below this many, one by one is faster than a pack with empty lanes.
+constexpr std::size_t worth_a_pack = 3;
+
+/// The working memory of one lane type.
+template <class Lane>
+struct Workspace {
+  Coefficients<Lane> numbers;
+  Sweep<Lane> sweep;
+  std::vector<Pair<Lane>> marginals;
+};
+
+/// One lane's task: its numbers and its evidence.
+struct Job {
+  const Numbers* numbers = nullptr;
+  const Situation* situation = nullptr;
+};
+
+/// A hidden node below which nothing is known, from parents independent given the evidence.
+Probability derive(const Wiring& wiring, const Numbers& numbers, std::uint32_t h,
+                   const std::vector<Probability>& hidden) {
+  Pair<double> own{numbers.own_no[h], numbers.own_yes[h]};
+  std::size_t link = wiring.parent_begin[h];
+  for (const std::uint32_t p : wiring.parents_of_hidden(h)) {
+    add_single(own, {hidden[p].complement(), hidden[p].value()}, numbers.hidden_pass[link],
+               numbers.hidden_fire[link]);
+    ++link;
+  }
+  return Probability::from_weights(own.yes, own.no).value_or(Probability::never());
+}
+
+}  // namespace
+
+class Solver::Impl {
+ public:
+  Impl(const Network& network, SolverOptions options)
+      : options_(options), wiring_(lay_out(network)), numbers_(read_numbers(wiring_, network)) {
+    for (std::size_t h = 0; h < wiring_.hidden_count(); ++h)
+      wiring_.is_cause[h] = network.hidden[h].is_cause;
+  }
+
+  Outcome solve(const Numbers& numbers, const Evidence& evidence, std::vector<Held> branches) {
+    const Situation situation = survey(wiring_, evidence, branches);
+    if (situation.contradiction) return Impossible{};
+    const std::shared_ptr<const Plan> plan = plan_for(situation, branches.size());
+    if (plan->branch_on) return solve_branches(numbers, evidence, branches, *plan->branch_on);
+    if (!fits(*plan)) return TooWide{plan->program.width, plan->bytes};
+    const Job job{&numbers, &situation};
+    Outcome outcome = Impossible{};
+    run_posteriors<double>(*plan, {&job, 1}, {&outcome, 1}, single_);
+    return outcome;
+  }
+
+  LogEvidence log_evidence(const Numbers& numbers, const Evidence& evidence,
+                           std::vector<Held> branches) {
+    const Situation situation = survey(wiring_, evidence, branches);
+    if (situation.contradiction) return Impossible{};
+    const std::shared_ptr<const Plan> plan = plan_for(situation, branches.size());
+    if (plan->branch_on) {
+      const Outcome outcome = solve_branches(numbers, evidence, branches, *plan->branch_on);
+      return to_log(outcome);
+    }
+    if (!fits(*plan)) return TooWide{plan->program.width, plan->bytes};
+    const Job job{&numbers, &situation};
+    LogEvidence result = Impossible{};
+    run_logs<double>(*plan, {&job, 1}, {&result, 1}, single_);
+    return result;
+  }
+
+  /// Runs many tasks, those with one plan together; `run_pack` and `run_one` fill results[i].
+  template <class Result, class RunOne, class RunPack>
+  std::vector<Result> batch(std::span<const Evidence> evidence, std::span<const Numbers> numbers,
+                            RunOne run_one, RunPack run_pack) {
+    if (evidence.empty()) return {};
+    const std::size_t count = std::max(evidence.size(), numbers.size());
+    const auto numbers_of = [&](std::size_t i) -> const Numbers& {
+      return numbers.size() == 1 ? numbers[0] : numbers[i];
+    };
+    std::vector<Situation> situations;
+    for (const Evidence& e : evidence) situations.push_back(survey(wiring_, e, {}));
+    const auto situation_of = [&](std::size_t i) -> const Situation& {
+      return situations[situations.size() == 1 ? 0 : i];
+    };
+    std::vector<Result> results(count, Result{Impossible{}});
+    for (const std::vector<std::size_t>& group : by_key(count, situation_of)) {
+      const std::shared_ptr<const Plan> plan = plan_for(situation_of(group.front()), 0);
+      const bool one_by_one =
+          plan->branch_on || !fits(*plan, Pack::size) || group.size() < worth_a_pack;
+      for (std::size_t first = 0; first < group.size(); first += Pack::size) {
+        const std::size_t size = std::min(Pack::size, group.size() - first);
+        if (one_by_one || size < worth_a_pack) {
+          for (std::size_t i = first; i < first + size; ++i)
+            results[group[i]] =
+                run_one(numbers_of(group[i]), evidence[evidence.size() == 1 ? 0 : group[i]]);
+          continue;
+        }
+        std::vector<Job> jobs;
+        for (std::size_t i = first; i < first + size; ++i)
+          jobs.push_back({&numbers_of(group[i]), &situation_of(group[i])});
+        std::vector<Result> pack(size, Result{Impossible{}});
+        run_pack(*plan, std::span<const Job>(jobs), std::span<Result>(pack));
+        for (std::size_t i = 0; i < size; ++i) results[group[first + i]] = std::move(pack[i]);
+      }
+    }
+    return results;
+  }
+
+  std::vector<Outcome> solve_batch(std::span<const Evidence> evidence,
+                                   std::span<const Numbers> numbers) {
+    return batch<Outcome>(
+        evidence, numbers, [&](const Numbers& n, const Evidence& e) { return solve(n, e, {}); },
+        [&](const Plan& plan, std::span<const Job> jobs, std::span<Outcome> results) {
+          run_posteriors<Pack>(plan, jobs, results, pack_);
+        });
+  }
+
+  std::vector<LogEvidence> log_batch(std::span<const Evidence> evidence) {
+    return batch<LogEvidence>(
+        evidence, {&numbers_, 1},
+        [&](const Numbers& n, const Evidence& e) { return log_evidence(n, e, {}); },
+        [&](const Plan& plan, std::span<const Job> jobs, std::span<LogEvidence> results) {
+          run_logs<Pack>(plan, jobs, results, pack_);
+        });
+  }
+
+  PlanInfo plan_info(const Evidence& evidence) {
+    const Situation situation = survey(wiring_, evidence, {});
+    const std::shared_ptr<const Plan> plan = plan_for(situation, 0);
+    return {.width = plan->program.width,
+            .operations = plan->program.cost,
+            .bytes = plan->bytes,
+            .steps = plan->program.ops.size(),
+            .extra_sweeps = static_cast<unsigned>(plan->sides.size()),
+            .branches = plan->branch_on.has_value()};
+  }
+
+  void forget_plans() { plans_.clear(); }
+  [[nodiscard]] const Numbers& numbers() const { return numbers_; }
+  [[nodiscard]] const Wiring& wiring() const { return wiring_; }
+
+ private:
+  static LogEvidence to_log(const Outcome& outcome) {
+    if (const auto* posterior = std::get_if<Posterior>(&outcome)) return posterior->log_evidence;
+    if (const auto* wide = std::get_if<TooWide>(&outcome)) return *wide;
+    return Impossible{};
+  }
+
+  [[nodiscard]] bool fits(const Plan& plan, std::size_t lane_count = 1) const {
+    return plan.bytes * static_cast<double>(lane_count) <=
+           static_cast<double>(options_.memory_bytes);
+  }
+
+  std::shared_ptr<const Plan> plan_for(const Situation& situation, std::size_t branches) {
+    std::string key = situation.key();
+    if (const auto found = plans_.find(key); found != plans_.end()) return found->second;
+    if (plans_.size() >= options_.plans_kept) plans_.clear();
+    auto plan = std::make_shared<const Plan>(make_plan(wiring_, situation, options_,
+                                                       branches < options_.forced_branches,
+                                                       branches < most_branches));
+    plans_.emplace(std::move(key), plan);
+    return plan;
+  }
+
+  template <class SituationOf>
+  static std::vector<std::vector<std::size_t>> by_key(std::size_t count, SituationOf situation_of) {
+    std::vector<std::vector<std::size_t>> groups;
+    std::unordered_map<std::string, std::size_t> group_of;
+    for (std::size_t i = 0; i < count; ++i) {
+      if (situation_of(i).contradiction) continue;
+      const auto [place, added] = group_of.emplace(situation_of(i).key(), groups.size());
+      if (added) groups.emplace_back();
+      groups[place->second].push_back(i);
+    }
+    return groups;
+  }
+
+  template <class Lane>
+  std::array<Scaled, lanes<Lane>> run_forward(const Program& program, std::span<const Job> jobs,
+                                              bool keep, Workspace<Lane>& work) {
+    work.numbers.shape(program, wiring_.hidden_count());
+    for (std::size_t l = 0; l < lanes<Lane>; ++l) {
+      const Job& job = jobs[std::min(l, jobs.size() - 1)];  // spare lanes repeat the last job
+      work.numbers.fill(program, wiring_, *job.numbers, *job.situation, l);
+    }
+    work.numbers.combine(program);
+    return work.sweep.forward(program, work.numbers, keep);
+  }
+
+  template <class Lane>
+  void run_logs(const Plan& plan, std::span<const Job> jobs, std::span<LogEvidence> results,
+                Workspace<Lane>& work) {
+    const auto chance = run_forward(plan.program, jobs, false, work);
+    for (std::size_t l = 0; l < jobs.size(); ++l) {
+      if (chance[l].is_zero()) {
+        results[l] = Impossible{};
+      } else {
+        results[l] = chance[l].log();
+      }
+    }
+  }
+
+  template <class Lane>
+  void run_posteriors(const Plan& plan, std::span<const Job> jobs, std::span<Outcome> results,
+                      Workspace<Lane>& work) {
+    work.marginals.resize(wiring_.hidden_count());
+    const auto chance = run_forward(plan.program, jobs, true, work);
+    work.sweep.backward(plan.program, work.numbers, work.marginals);
+    for (const std::uint32_t h : plan.program.structure.idle_roots)
+      work.marginals[h] = work.numbers.root[h];
+    for (const SideProgram& side : plan.sides) run_side(side, jobs, work);
+    for (std::size_t l = 0; l < jobs.size(); ++l)
+      if (!chance[l].is_zero()) results[l] = posterior(plan, jobs[l], chance[l], l, work);
+  }
+
+  /// Only the side's own node is taken from it, so the main sweep's results stay what they are.
+  template <class Lane>
+  void run_side(const SideProgram& side, std::span<const Job> jobs, Workspace<Lane>& work) {
+    std::vector<Pair<Lane>> marginals(wiring_.hidden_count());
+    run_forward(side.program, jobs, true, work);
+    work.sweep.backward(side.program, work.numbers, marginals);
+    work.marginals[side.hidden] = marginals[side.hidden];
+  }
+
+  template <class Lane>
+  Posterior posterior(const Plan& plan, const Job& job, const Scaled& chance, std::size_t lane,
+                      const Workspace<Lane>& work) const {
+    Posterior result;
+    result.skipped = plan.skipped;
+    result.log_evidence = chance.log();
+    result.width = plan.program.width;
+    result.hidden.assign(wiring_.hidden_count(), Probability::never());
+    std::vector<bool> not_swept(wiring_.hidden_count(), false);
+    for (const std::uint32_t h : plan.derived) not_swept[h] = true;
+    for (const HiddenId h : plan.skipped) not_swept[h.at()] = true;
+    for (std::uint32_t h = 0; h < wiring_.hidden_count(); ++h) {
+      const Role role = job.situation->role[h];
+      if (role == Role::branch_present) result.hidden[h] = Probability::certain();
+      if (role == Role::branch_present || role == Role::branch_absent || not_swept[h]) continue;
+      const Pair<Lane>& weights = work.marginals[h];
+      result.hidden[h] =
+          Probability::from_weights(lane_of(weights.yes, lane), lane_of(weights.no, lane))
+              .value_or(Probability::never());
+    }
+    for (const std::uint32_t h : plan.derived)
+      result.hidden[h] = derive(wiring_, *job.numbers, h, result.hidden);
+    return result;
+  }
+
+  /// The two cases of one hidden node, weighed by the chance of the evidence in each.
+  Outcome solve_branches(const Numbers& numbers, const Evidence& evidence,
+                         std::vector<Held> branches, HiddenId node) {
+    const auto held = std::ranges::find(evidence.held, node, &Held::hidden);
+    if (held != evidence.held.end()) {
+      branches.push_back(*held);
+      return solve(numbers, evidence, branches);
+    }
+    branches.push_back({node, false});
+    Outcome absent = solve(numbers, evidence, branches);
+    if (std::holds_alternative<TooWide>(absent)) return absent;
+    branches.back().present = true;
+    Outcome present = solve(numbers, evidence, branches);
+    if (std::holds_alternative<TooWide>(present)) return present;
+    if (std::holds_alternative<Impossible>(absent)) return present;
+    if (std::holds_alternative<Impossible>(present)) return absent;
+    return mixed(std::get<Posterior>(absent), std::get<Posterior>(present));
+  }
+
+  static Posterior mixed(const Posterior& a, const Posterior& b) {
+    const double top = std::max(a.log_evidence, b.log_evidence);
+    const double weight_a = std::exp(a.log_evidence - top);
+    const double weight_b = std::exp(b.log_evidence - top);
+    Posterior result = a;
+    result.log_evidence = top + std::log(weight_a + weight_b);
+    result.width = std::max(a.width, b.width);
+    for (std::size_t h = 0; h < result.hidden.size(); ++h)
+      result.hidden[h] =
+          Probability::from_weights(
+              weight_a * a.hidden[h].value() + weight_b * b.hidden[h].value(),
+              weight_a * a.hidden[h].complement() + weight_b * b.hidden[h].complement())
+              .value_or(Probability::never());
+    return result;
+  }
+
+  SolverOptions options_;
+  Wiring wiring_;
+  Numbers numbers_;
+  std::unordered_map<std::string, std::shared_ptr<const Plan>> plans_;  // never iterated
+  Workspace<double> single_;
+  Workspace<Pack> pack_;
+};
+
+Solver::Solver(const Network& network, SolverOptions options)
+    : impl_(std::make_unique<Impl>(network, options)) {}
+Solver::~Solver() = default;
+Solver::Solver(Solver&&) noexcept = default;
+Solver& Solver::operator=(Solver&&) noexcept = default;
+
+Outcome Solver::solve(const Evidence& evidence) {
+  return impl_->solve(impl_->numbers(), evidence, {});
+}
+
+LogEvidence Solver::log_evidence(const Evidence& evidence) {
+  return impl_->log_evidence(impl_->numbers(), evidence, {});
+}
+
+std::vector<Outcome> Solver::solve_batch(std::span<const Evidence> evidence) {
+  return impl_->solve_batch(evidence, {&impl_->numbers(), 1});
+}
+
+std::vector<LogEvidence> Solver::log_evidence_batch(std::span<const Evidence> evidence) {
+  return impl_->log_batch(evidence);
+}
+
+std::vector<Outcome> Solver::solve_networks(const Evidence& evidence,
+                                            std::span<const Network> networks) {
+  std::vector<Numbers> numbers;
+  for (const Network& network : networks) numbers.push_back(read_numbers(impl_->wiring(), network));
+  return impl_->solve_batch({&evidence, 1}, numbers);
+}
+
+PlanInfo Solver::plan_info(const Evidence& evidence) { return impl_->plan_info(evidence); }
+void Solver::forget_plans() { impl_->forget_plans(); }
+std::size_t Solver::hidden_count() const { return impl_->wiring().hidden_count(); }
+bool Solver::is_cause(HiddenId id) const { return impl_->wiring().is_cause[id.at()]; }
+
+}  // namespace slipcase::network

@@ -1,0 +1,218 @@
+// Results as JSON. The only file of the reports that knows the JSON library.
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include "report/words.h"
+#include "slipcase/report.h"
+
+namespace slipcase {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Infinite factors (a finding that settles a cause) have no JSON number.
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+std::string dumped(const Json& json) {
+  // Texts come from files that were checked for UTF-8; a name of a file on disk may still not be.
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+Json cause_json(const RankedCause& cause) {
+  Json json{{"id", cause.id},
+            {"says", cause.says},
+            {"group", cause.group},
+            {"prior", number(cause.prior.value())},
+            {"chance", number(cause.chance.value())},
+            {"judged", cause.judged}};
+  if (!cause.judged) json["because"] = cause.not_judged_because;
+  if (!cause.possible) json["possible"] = false;
+  return json;
+}
+
+Json finding_json(const FindingReport& finding) {
+  Json json{{"id", finding.id}, {"state", report::state_word(finding.state)}};
+  if (!finding.grade.empty()) json["grade"] = finding.grade;
+  if (finding.worked_out) json["worked_out"] = true;
+  if (finding.complaint) json["complaint"] = true;
+  if (!finding.because.empty()) json["because"] = finding.because;
+  return json;
+}
+
+Json missing_json(const MissingFinding& missing) {
+  return {{"id", missing.id},
+          {"says", missing.says},
+          {"asks", missing.asks},
+          {"found_by", missing.found_by},
+          {"chance_of_yes", number(missing.chance_of_yes.value())},
+          {"information", number(missing.information)},
+          {"leader_if_yes", missing.leader_if_yes},
+          {"leader_if_no", missing.leader_if_no},
+          {"first_if_yes", number(missing.first_if_yes.value())},
+          {"first_if_no", number(missing.first_if_no.value())}};
+}
+
+template <class List, class Function>
+Json list_json(const List& list, Function&& function) {
+  Json json = Json::array();
+  for (const auto& entry : list) json.push_back(function(entry));
+  return json;
+}
+
+Json step_json(const ReasonStep& step) {
+  Json json{
+      {"finding", step.finding}, {"says", step.says}, {"state", report::state_word(step.state)}};
+  if (!step.grade.empty()) json["grade"] = step.grade;
+  json["log_factor"] = number(step.log_factor);
+  json["chance_without"] = number(step.chance_without.value());
+  json["counts"] = step.counts;
+  json["rule"] = step.rule;
+  json["because"] = step.because;
+  json["through"] = step.through;
+  json["said_at"] = step.said_at;
+  return json;
+}
+
+Json open_json(const OpenLink& link) {
+  Json json{{"finding", link.finding}, {"says", link.says}, {"counts", link.counts}};
+  if (!link.looked) {
+    json["if_yes"] = number(link.if_yes.value());
+    json["if_no"] = number(link.if_no.value());
+  }
+  return json;
+}
+
+}  // namespace
+
+std::string to_json(const Ranking& ranking) {
+  Json json{{"job", ranking.job},
+            {"unit", ranking.unit},
+            {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
+  json["causes"] = list_json(ranking.causes, cause_json);
+  json["groups"] = Json::object();
+  for (const auto& group : ranking.groups)
+    json["groups"][group.group] = number(group.chance.value());
+  json["nothing_listed"] = number(ranking.nothing_listed.value());
+  json["instead"] = list_json(ranking.instead, [](const InsteadCause& cause) {
+    return Json{{"id", cause.id}, {"chance", number(cause.chance.value())}};
+  });
+  json["log_evidence"] = number(ranking.log_evidence);
+  json["combinations"] = list_json(ranking.combinations, [](const Combination& combination) {
+    return Json{{"causes", combination.causes}, {"chance", number(combination.chance)}};
+  });
+  json["findings"] = list_json(ranking.findings, finding_json);
+  json["distrusts"] = list_json(ranking.distrusts, [](const DistrustReport& distrust) {
+    return Json{{"id", distrust.id},
+                {"because", distrust.because},
+                {"until", distrust.until},
+                {"sets_aside", distrust.set_aside},
+                {"not_judged", distrust.causes_not_judged}};
+  });
+  json["undecided"] = list_json(ranking.undecided, [](const UndecidedRule& rule) {
+    return Json{{"text", rule.text}, {"place", rule.place}};
+  });
+  json["contradictions"] = ranking.contradictions;
+  json["missing"] = list_json(ranking.missing, missing_json);
+  json["chains"] = list_json(ranking.chains, [](const CauseChain& chain) {
+    return Json{{"origin", chain.origin}, {"consequence", chain.consequence}};
+  });
+  json["evidence"] = list_json(ranking.evidence, [](const Evidence& evidence) {
+    return Json{{"finding", evidence.finding},
+                {"state", report::state_word(evidence.state)},
+                {"log_factor", number(evidence.log_factor)}};
+  });
+  json["cautions"] =
+      list_json(ranking.cautions, [](const CautionReport& caution) { return Json(caution.id); });
+  json["width"] = ranking.width;
+  return dumped(json);
+}
+
+std::string to_json(const Reasons& reasons) {
+  Json json{{"job", reasons.job},
+            {"cause", reasons.cause},
+            {"says", reasons.says},
+            {"found", number(reasons.found.value())},
+            {"prior", number(reasons.prior.value())},
+            {"prior_log_odds", number(reasons.prior.log_odds())},
+            {"chance", number(reasons.chance.value())},
+            {"log_odds", number(reasons.chance.log_odds())},
+            {"place", reasons.place},
+            {"judged", reasons.judged}};
+  if (!reasons.judged) json["because"] = reasons.not_judged_because;
+  if (!reasons.possible) json["impossible_because"] = reasons.impossible_because;
+  json["rate_steps"] = list_json(reasons.rate_steps, [](const RateStep& step) {
+    return Json{{"when", step.text}, {"times", number(step.times)}, {"rule", step.rule}};
+  });
+  json["chain"] = list_json(reasons.chain, step_json);
+  json["expected_not_seen"] = list_json(reasons.expected_not_seen, open_json);
+  json["unknown"] = list_json(reasons.unknown, open_json);
+  json["made_by"] = reasons.made_by;
+  json["competitors"] = reasons.competitors;
+  return dumped(json);
+}
+
+std::string to_json(const RulesList& list) {
+  Json json;
+  json["causes"] = list_json(list.causes, [](const ListedCause& cause) {
+    return Json{{"id", cause.id},
+                {"says", cause.says},
+                {"group", cause.group},
+                {"place", cause.place},
+                {"rate", number(cause.rate.value())},
+                {"share", number(cause.share.value())},
+                {"raised", list_json(cause.raised, [](const auto& raised) {
+                   return Json{{"when", raised.when}, {"rate", number(raised.rate.value())}};
+                 })}};
+  });
+  json["findings"] = list_json(list.findings, [](const ListedFinding& finding) {
+    return Json{{"id", finding.id},
+                {"says", finding.says},
+                {"place", finding.place},
+                {"causes", finding.causes},
+                {"rates", list_json(finding.rates, [](const auto& rate) {
+                   return Json{{"grade", rate.grade},
+                               {"share", number(rate.share)},
+                               {"share_by_causes", number(rate.share_by_causes)},
+                               {"otherwise", number(rate.otherwise)}};
+                 })}};
+  });
+  json["others"] = list_json(list.others, [](const ListedName& other) {
+    return Json{
+        {"kind", other.kind}, {"id", other.id}, {"says", other.says}, {"place", other.place}};
+  });
+  return dumped(json);
+}
+
+std::string to_json(const ImpossibleEvidence& impossible) {
+  return dumped({{"impossible", list_json(impossible.clash, [](const auto& finding) {
+                    return Json{{"id", finding.id},
+                                {"says", finding.says},
+                                {"state", report::state_word(finding.state)}};
+                  })}});
+}
+
+std::string to_json(const TooWide& wide) {
+  return dumped(
+      {{"too_wide", {{"width", wide.width}, {"bytes_needed", number(wide.bytes_needed)}}}});
+}
+
+std::string to_json(const Diagnostics& diagnostics, const SourceSet& sources) {
+  return dumped(
+      {{"messages", list_json(diagnostics.list(), [&sources](const Diagnostic& diagnostic) {
+          Json json{{"name", diagnostic.name},
+                    {"severity", diagnostic.severity == Severity::error ? "error" : "warning"}};
+          if (diagnostic.place) {
+            const LineColumn at =
+                sources.position(diagnostic.place->source, diagnostic.place->begin);
+            json["file"] = sources.name(diagnostic.place->source);
+            json["line"] = at.line;
+            json["column"] = at.column;
+          }
+          json["text"] = diagnostic.text;
+          return json;
+        })}});
+}
+
+}  // namespace slipcase

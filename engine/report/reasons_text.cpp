@@ -1,0 +1,133 @@
+// The evidence for and against one cause on screen.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/core.h>
+
+#include "report/lines.h"
+#include "report/words.h"
+#include "slipcase/report.h"
+
+namespace slipcase {
+
+namespace {
+
+using report::heading;
+using report::two_sided;
+using report::wrapped;
+
+constexpr double says_nothing = 0.02;
+constexpr std::size_t most_open = 8;
+
+std::string times_text(double log_factor) {
+  if (std::isinf(log_factor)) return log_factor > 0 ? "settles it" : "rules it out";
+  const double times = std::exp(log_factor);
+  return times >= 1.0 ? fmt::format("odds x {:.3g}", times)
+                      : fmt::format("odds : {:.3g}", 1.0 / times);
+}
+
+std::string start_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
+  std::string out = heading(reasons.says + " (" + reasons.cause + ")", style);
+  out += wrapped(fmt::format("{} jobs like this one; place {} of the ranking.",
+                             in_plain_counts(reasons.chance), reasons.place),
+                 width, 1, 2);
+  if (!reasons.judged) {
+    out += wrapped("It cannot be judged yet: " + reasons.not_judged_because +
+                       ". The figures below are what the other facts would give.",
+                   width, 1, 2);
+  }
+  if (!reasons.possible)
+    out += wrapped("Ruled out here: " + reasons.impossible_because, width, 1, 2);
+  out += "\n" + heading("START", style);
+  out += wrapped(fmt::format("found in {} jobs that come in", in_plain_counts(reasons.found)),
+                 width, 1, 2);
+  for (const RateStep& step : reasons.rate_steps) {
+    out += wrapped(fmt::format("{:g} times as likely: {} ({})", step.times, step.text, step.rule),
+                   width, 1, 2);
+  }
+  if (!reasons.made_by.empty())
+    out += wrapped("can also come of: " + report::joined(reasons.made_by), width, 1, 2);
+  return out +
+         wrapped(fmt::format("before any finding of this job: {}", in_plain_counts(reasons.prior)),
+                 width, 1, 2);
+}
+
+std::string step_lines(const ReasonStep& step, std::size_t width) {
+  std::string out = two_sided(fmt::format("{} {}", report::strength_word(step.log_factor),
+                                          report::seen_text(step.says, step.state, step.grade)),
+                              times_text(step.log_factor), width, 1, 2);
+  if (!step.counts.empty()) {
+    const std::string through = step.through.empty() ? "" : "through \"" + step.through + "\": ";
+    out += wrapped(through + step.counts + " (" + step.rule + ")", width, 5, 2);
+  } else {
+    out += wrapped("no line of the rules links the two: it speaks through the other causes", width,
+                   5, 2);
+  }
+  if (!step.because.empty()) out += wrapped("because " + step.because, width, 5, 2);
+  return out +
+         wrapped(fmt::format("without it: {}", in_plain_counts(step.chance_without)), width, 5, 2);
+}
+
+std::string chain_section(const Reasons& reasons, const TextStyle& style, std::size_t width,
+                          bool speaks_for) {
+  std::vector<const ReasonStep*> steps;
+  for (const ReasonStep& step : reasons.chain) {
+    if (std::fabs(step.log_factor) >= says_nothing && (step.log_factor > 0) == speaks_for)
+      steps.push_back(&step);
+  }
+  std::stable_sort(steps.begin(), steps.end(), [](const ReasonStep* a, const ReasonStep* b) {
+    return std::fabs(a->log_factor) > std::fabs(b->log_factor);
+  });
+  std::string out = "\n" + heading(speaks_for ? "FOR" : "AGAINST", style);
+  for (const ReasonStep* step : steps) out += step_lines(*step, width);
+  if (steps.empty()) out += wrapped("nothing", width, 1, 0);
+  return out;
+}
+
+std::string sum_section(const Reasons& reasons, std::size_t width) {
+  double sum = 0.0;
+  for (const ReasonStep& step : reasons.chain) sum += step.log_factor;
+  const auto neutral = std::count_if(
+      reasons.chain.begin(), reasons.chain.end(),
+      [](const ReasonStep& step) { return std::fabs(step.log_factor) < says_nothing; });
+  std::string out =
+      "\n" +
+      wrapped(fmt::format("All together: {} from the start to {}. Each factor is taken after the "
+                          "ones that stand before it in the rules.",
+                          times_text(sum), in_plain_counts(reasons.chance)),
+              width, 0, 0);
+  if (neutral > 0)
+    out += wrapped(fmt::format("{} more facts say nothing about it.", neutral), width, 0, 0);
+  return out;
+}
+
+std::string open_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
+  std::string out;
+  if (!reasons.unknown.empty()) out += "\n" + heading("NOT KNOWN, and it would matter", style);
+  for (std::size_t i = 0; i < std::min(reasons.unknown.size(), most_open); ++i) {
+    const OpenLink& link = reasons.unknown[i];
+    out += wrapped(fmt::format("- {}: yes {}, no {}", link.says, in_plain_counts(link.if_yes),
+                               in_plain_counts(link.if_no)),
+                   width, 1, 2);
+  }
+  if (reasons.unknown.size() > most_open) {
+    out += wrapped(fmt::format("{} more (--json lists all)", reasons.unknown.size() - most_open),
+                   width, 3, 0);
+  }
+  if (!reasons.competitors.empty()) {
+    out += "\n" + heading("OTHER CAUSES OF THE SAME FINDINGS", style);
+    out += wrapped(report::joined(reasons.competitors), width, 1, 0);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string to_text(const Reasons& reasons, const TextStyle& style) {
+  const std::size_t width = report::usable_width(style);
+  return start_section(reasons, style, width) + chain_section(reasons, style, width, true) +
+         chain_section(reasons, style, width, false) + sum_section(reasons, width) +
+         open_section(reasons, style, width);
+}
+
+}  // namespace slipcase

@@ -1,0 +1,38 @@
+// Results as text for a terminal and as JSON. Nothing here computes.
+#pragma once
+
+#include <string>
+
+#include "slipcase/ranking.h"
+#include "slipcase/reasons.h"
+#include "slipcase/rules_list.h"
+
+namespace slipcase {
+
+struct TextStyle {
+  std::size_t width = 80;  // columns; never less than 40
+  bool colour = false;     // only ever adds to what the words say
+};
+
+[[nodiscard]] std::string to_text(const Ranking& ranking, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const Reasons& reasons, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const RulesList& list, bool rates, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const ImpossibleEvidence& impossible,
+                                  const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const TooWide& wide, const TextStyle& style = {});
+
+/// One JSON object; docs/json.md lists the fields. Numbers read back exactly; an infinite number is
+/// null.
+[[nodiscard]] std::string to_json(const Ranking& ranking);
+[[nodiscard]] std::string to_json(const Reasons& reasons);
+[[nodiscard]] std::string to_json(const RulesList& list);
+[[nodiscard]] std::string to_json(const ImpossibleEvidence& impossible);
+[[nodiscard]] std::string to_json(const TooWide& wide);
+
+/// One JSON object with every message: name, severity, file, line, column, text.
+[[nodiscard]] std::string to_json(const Diagnostics& diagnostics, const SourceSet& sources);
+
+/// "about 6 of 10", "about 3 of 100", "more than 99 of 100".
+[[nodiscard]] std::string in_plain_counts(Probability chance);
+
+}  // namespace slipcase
