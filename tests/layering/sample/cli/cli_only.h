@@ -1,0 +1,1 @@
+// Exists so that the program may include it.

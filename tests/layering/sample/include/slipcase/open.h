@@ -1,0 +1,1 @@
+#include "late/late.h"

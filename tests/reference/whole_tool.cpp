@@ -1,0 +1,61 @@
+#include "reference/whole_tool.h"
+
+#include <filesystem>
+#include <stdexcept>
+
+#include "golden/process.h"
+#include "slipcase/job.h"
+
+namespace reference {
+
+namespace {
+
+slipcase::Knowledge load(std::string_view rules,
+                         const std::shared_ptr<slipcase::SourceSet>& sources) {
+  const golden::TemporaryFolder folder;
+  const std::filesystem::path file = folder.path() / "reference.rules";
+  golden::write_file(file, std::string(rules));
+
+  slipcase::RulePaths paths;
+  paths.own = {file};
+  paths.profile = std::filesystem::path(SLIPCASE_RULES) / "six_speed" / "profile.yaml";
+  slipcase::Diagnostics diagnostics;
+  const slipcase::KnowledgeLoad load = slipcase::load_knowledge(paths, sources, diagnostics);
+  if (!load.knowledge) throw std::runtime_error(as_text(diagnostics, *sources));
+  return *load.knowledge;
+}
+
+}  // namespace
+
+std::string as_text(const slipcase::Diagnostics& diagnostics, const slipcase::SourceSet& sources) {
+  std::string text;
+  for (const slipcase::Diagnostic& diagnostic : diagnostics.list()) {
+    text += slipcase::render(diagnostic, sources) + '\n';
+  }
+  return text;
+}
+
+WholeTool::WholeTool(std::string_view rules) : knowledge_(load(rules, sources_)) {}
+
+Answer WholeTool::rank(std::string_view card) const {
+  slipcase::Diagnostics diagnostics;
+  const slipcase::JobLoad load =
+      slipcase::load_job({"card.yaml", std::string(card), std::nullopt}, knowledge_, diagnostics);
+  if (!load.job) throw std::runtime_error(as_text(diagnostics, *sources_));
+
+  slipcase::RankOptions options;
+  options.combinations = 0;
+  options.missing = 0;
+  const slipcase::RankResult result = slipcase::rank(knowledge_, *load.job, options);
+  const auto* ranking = std::get_if<slipcase::Ranking>(&result);
+  if (ranking == nullptr) throw std::runtime_error("nothing was ranked");
+
+  Answer answer;
+  answer.log_evidence = ranking->log_evidence;
+  for (const slipcase::RankedCause& cause : ranking->causes) {
+    answer.chance.emplace(cause.id, cause.chance.value());
+  }
+  return answer;
+}
+
+}  // namespace reference

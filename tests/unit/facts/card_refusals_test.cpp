@@ -1,0 +1,183 @@
+// What a job card refuses, by the name of the message and the place it points at.
+#include <doctest/doctest.h>
+
+#include "facts/job_card.h"
+#include "support/card_reading.h"
+
+using slipcase::test::CardReading;
+
+using Lines = std::vector<std::string>;
+
+namespace {
+
+Lines messages(const std::string& text) {
+  const CardReading reading(text);
+  CHECK(reading.card.has_value() == reading.diagnostics.empty());
+  return reading.messages();
+}
+
+std::string said(const std::string& text) { return CardReading(text).first_text(); }
+
+}  // namespace
+
+TEST_CASE("unknown keys are refused at every level") {
+  CHECK(messages("job: J-1\ncolour: red\n") == Lines{"2:1 document-unknown-key"});
+  CHECK(messages("vehicle: { odometr: 5 km }\n") == Lines{"1:12 document-unknown-key"});
+  CHECK(messages("complaint: { findings: [], since: 2031 }\n") ==
+        Lines{"1:28 document-unknown-key"});
+  CHECK(messages("events:\n  - { what: x, when: 2031-01-01 }\n") ==
+        Lines{"2:16 document-unknown-key"});
+  CHECK(messages("checks:\n  - { done: x, result: no }\n") == Lines{"2:16 document-unknown-key"});
+  CHECK(messages("repairs:\n  - { done: x, by: us }\n") == Lines{"2:16 document-unknown-key"});
+  CHECK(messages("codes: [{ code: P0733, count: 3 }]\n") == Lines{"1:24 document-unknown-key"});
+  CHECK(messages("outcome: { closd: 2031-05-02 }\n") == Lines{"1:12 document-unknown-key"});
+  CHECK(said("vehicle: { odometr: 5 km }\n") ==
+        "`odometr` is not known in `vehicle`, did you mean `odometer`?");
+}
+
+TEST_CASE("duplicate keys are refused, also where two spellings say the same") {
+  CHECK(messages("job: J-1\njob: J-2\n") == Lines{"2:1 document-duplicate-key"});
+  CHECK(messages("answers: { flare: { 2-3: no }, flare of 2-3: always }\n") ==
+        Lines{"1:41 document-duplicate-key"});
+  CHECK(messages("answers: { flare: { 2-3: no, 2\u20133: yes } }\n") ==
+        Lines{"1:30 document-duplicate-key"});
+}
+
+TEST_CASE("units are required and must fit") {
+  CHECK(messages("vehicle: { odometer: 148200 }\n") == Lines{"1:22 value-unit-missing"});
+  CHECK(messages("vehicle: { odometer: 94 C }\n") == Lines{"1:22 value-unit-wrong"});
+  CHECK(messages("vehicle: { odometer: 148200 KM }\n") == Lines{"1:22 value-unit-unknown"});
+  CHECK(messages("vehicle: { odometer: \"91,400 miles\" }\n") == Lines{"1:22 value-number-shape"});
+  CHECK(messages("vehicle: { odometer: 200 000 km }\n") == Lines{"1:22 value-number-shape"});
+  CHECK(messages("vehicle: { odometer: .nan }\n") == Lines{"1:22 value-not-finite"});
+  CHECK(messages("{\"vehicle\": { \"odometer\": 1e999 }}\n") == Lines{"1:27 value-not-finite"});
+  CHECK(messages("repairs: [{ done: x, after: 1 month }]\n") == Lines{"1:29 value-unit-shape"});
+  CHECK(messages("repairs: [{ done: x, after: 3 bar }]\n") == Lines{"1:29 value-unit-wrong"});
+  CHECK(said("vehicle: { odometer: 148200 }\n") ==
+        "`148200` has no unit: write it in `mm`, `cm`, `m`, `km`, `in`, `ft` or `miles`");
+}
+
+TEST_CASE("an odometer and a driven distance are not below zero") {
+  CHECK(messages("vehicle: { odometer: -5 km }\n") == Lines{"1:22 card-odometer-negative"});
+  CHECK(messages("repairs: [{ done: x, after: -5 km }]\n") == Lines{"1:29 value-out-of-range"});
+  CHECK(messages("vehicle: { odometer: 0 km }\n").empty());
+}
+
+TEST_CASE("no temperature is below the absolute zero") {
+  CHECK(messages("codes: [{ code: P0733, temperature: -300 C }]\n") ==
+        Lines{"1:37 card-temperature-impossible"});
+  CHECK(messages("codes: [{ code: P0733, temperature: -40 F }]\n").empty());
+}
+
+TEST_CASE("dates that do not exist or are written in another order are refused") {
+  CHECK(messages("opened: 2031-02-30\n") == Lines{"1:9 value-no-such-day"});
+  CHECK(messages("opened: 4/22/2031\n") == Lines{"1:9 value-date-shape"});
+  CHECK(messages("opened: 2031-04-17 14:30\n") == Lines{"1:9 value-no-such-time"});
+  CHECK(messages("events: [{ what: x, date: early March }]\n") == Lines{"1:27 card-not-a-day"});
+  CHECK(messages("events: [{ what: x, date: 2031-04-17 14:30 }]\n").empty());
+}
+
+TEST_CASE("what is no trouble code is refused") {
+  CHECK(messages("codes: [P73]\n") == Lines{"1:9 card-code-shape"});
+  CHECK(messages("codes: { transmission: [P0733, X0733, [P0734]] }\n") ==
+        Lines{"1:32 card-code-shape", "1:40 document-wrong-shape"});
+  CHECK(messages("codes: [{ state: pending }]\n") == Lines{"1:11 document-missing-key"});
+  CHECK(messages("codes: [{ code: P0733, state: pendng }]\n") == Lines{"1:31 card-word-unknown"});
+  CHECK(messages("codes: { code: P0733 }\n") == Lines{"1:16 document-wrong-shape"});
+}
+
+TEST_CASE("codes with nothing behind them are no statement") {
+  CHECK(messages("codes:\n") == Lines{"1:1 card-codes-empty"});
+  CHECK(messages("codes: {}\n") == Lines{"1:8 card-codes-empty"});
+  CHECK(messages("codes: { transmission: }\n") == Lines{"1:10 card-codes-empty"});
+  CHECK(messages("{\"codes\": null}\n") == Lines{"1:2 card-codes-empty"});
+}
+
+TEST_CASE("names and references have one shape") {
+  CHECK(messages("complaint: { findings: [Flare] }\n") == Lines{"1:25 card-name-shape"});
+  CHECK(messages("complaint: { findings: [flare 2-3] }\n") == Lines{"1:25 card-reference-shape"});
+  CHECK(messages("complaint: { findings: [flare of] }\n") == Lines{"1:25 card-reference-shape"});
+  CHECK(messages("complaint: { findings: [\"\"] }\n") == Lines{"1:25 card-reference-shape"});
+  CHECK(messages("never: [drum_rebuilt of K!]\n") == Lines{"1:25 card-member-shape"});
+  CHECK(messages("answers: { 2-3: always }\n") == Lines{"1:12 card-name-shape"});
+  CHECK(messages("answers: { flare: { \"2 3\": always } }\n") == Lines{"1:21 card-member-shape"});
+  CHECK(messages("complaint: { findings: [{flare: always}] }\n") ==
+        Lines{"1:26 document-wrong-shape"});
+}
+
+TEST_CASE("words that are one of a few are refused with what they can be") {
+  CHECK(messages("history: whole\n") == Lines{"1:10 card-word-unknown"});
+  CHECK(messages("events: [{ what: x, by: them }]\n") == Lines{"1:25 card-word-unknown"});
+  CHECK(messages("repairs: [{ done: x, complaint: better }]\n") == Lines{"1:33 card-word-unknown"});
+  CHECK(said("history: complet\n") ==
+        "`complet` is not known for `history`, did you mean `complete`?");
+  CHECK(said("history: whole\n") ==
+        "`whole` is not known for `history`: write `partial` or `complete`");
+}
+
+TEST_CASE("readings need a date or an odometer") {
+  CHECK(messages("readings:\n  - fill_time: { K1: 12 ms }\n") == Lines{"2:5 card-time-missing"});
+  CHECK(messages("readings:\n  - { date: 2031-02-30, fill_time: { K1: 12 ms } }\n") ==
+        Lines{"2:13 value-no-such-day"});
+}
+
+TEST_CASE("events, checks and repairs say what it was") {
+  CHECK(messages("events: [{ date: 2031-04-17 }]\n") == Lines{"1:12 document-missing-key"});
+  CHECK(messages("checks: [{ found: yes }]\n") == Lines{"1:12 document-missing-key"});
+  CHECK(messages("repairs: [{ complaint: gone }]\n") == Lines{"1:13 document-missing-key"});
+}
+
+TEST_CASE("what a check found is yes or no for each") {
+  CHECK(messages("checks: [{ done: x, found: [level_low] }]\n") == Lines{"1:29 card-found-shape"});
+  CHECK(said("checks: [{ done: x, found: [level_low] }]\n") ==
+        "`level_low` is answered `yes` (it showed) or `no`: `found: { level_low: yes }`");
+  CHECK(messages("checks: [{ done: x, found: { level_low: } }]\n") ==
+        Lines{"1:30 document-value-missing"});
+}
+
+TEST_CASE("parts of the wrong shape are refused at their first line") {
+  CHECK(messages("- job: J-1\n") == Lines{"1:3 document-wrong-shape"});
+  CHECK(messages("J-1\n") == Lines{"1:1 document-wrong-shape"});
+  CHECK(messages("vehicle: van\n") == Lines{"1:10 document-wrong-shape"});
+  CHECK(messages("events:\n  what: x\n") == Lines{"2:3 document-wrong-shape"});
+  CHECK(messages("details: [use]\n") == Lines{"1:11 document-wrong-shape"});
+  CHECK(messages("details: { use: [towing] }\n") == Lines{"1:18 document-wrong-shape"});
+  CHECK(messages("answers: { flare: { 2-3: { a: b } } }\n") == Lines{"1:28 document-wrong-shape"});
+}
+
+TEST_CASE("a value left empty is refused: leaving the key out means unknown") {
+  CHECK(messages("vehicle:\n  odometer:\nopened: ~\n") ==
+        Lines{"2:3 document-value-missing", "3:1 document-value-missing"});
+  CHECK(messages("{\"answers\": {\"flare\": {\"2-3\": null}}}") ==
+        Lines{"1:24 document-value-missing"});
+}
+
+TEST_CASE("all mistakes of a card are told in one run, in the order of the text") {
+  CHECK(messages("jobb: J-1\n"
+                 "opened: 2031-02-30\n"
+                 "vehicle: { odometer: -5 km, ref: [a] }\n"
+                 "answers: { Flare: yes }\n"
+                 "codes: [P73, { code: P99, state: odd }]\n"
+                 "readings:\n"
+                 "  - { odometer: 5, fluid_temperature: 3 bar }\n"
+                 "history: odd\n") ==
+        Lines{"1:1 document-unknown-key", "2:9 value-no-such-day", "3:22 card-odometer-negative",
+              "3:35 document-wrong-shape", "4:12 card-name-shape", "5:9 card-code-shape",
+              "5:22 card-code-shape", "5:34 card-word-unknown", "7:17 value-unit-missing",
+              "7:39 value-unit-wrong", "8:10 card-word-unknown"});
+}
+
+TEST_CASE("a card that begins well and ends badly gives no card") {
+  const CardReading reading("job: J-1\nnote: \"never closed\n");
+  CHECK_FALSE(reading.card);
+  CHECK(reading.messages() == Lines{"2:7 yaml-quote-missing"});
+}
+
+TEST_CASE("errors of an earlier stage do not fail a good card") {
+  slipcase::SourceSet sources;
+  const auto id = sources.add("card.yaml", "job: J-1\n");
+  slipcase::Diagnostics diagnostics;
+  diagnostics.add({"earlier"}, std::nullopt, "something else");
+  CHECK(slipcase::facts::read_job_card(sources, id, diagnostics));
+  CHECK(diagnostics.error_count() == 1);
+}
