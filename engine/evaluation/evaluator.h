@@ -70,8 +70,8 @@ class Evaluator {
   std::vector<bool> contradicts_;
   std::vector<Truth> distrusts_;  // as of now
   SetAside set_aside_;
-  bool anything_aside_ = false;       // false only if no distrust has held for this job
-  std::vector<bool> dirty_;  // per consumer
+  bool anything_aside_ = false;  // false only if no distrust has held for this job
+  std::vector<bool> dirty_;      // per consumer
   bool marking_ = false;
 
   Evaluation evaluation_;

@@ -21,16 +21,24 @@ namespace {
 class FactCollector {
  public:
   FactCollector(const Evaluator& evaluator, std::vector<FactUsed>& out)
-      : rules_(evaluator.rules()), facts_(evaluator.facts()), states_(evaluator.current()),
+      : rules_(evaluator.rules()),
+        facts_(evaluator.facts()),
+        states_(evaluator.current()),
         out_(out) {}
 
   void add(const Instruction& instruction) {
     switch (instruction.operation) {
       case Operation::detail_is:
-      case Operation::detail_yes: detail(GroundDetail{instruction.a}); break;
+      case Operation::detail_yes:
+        detail(GroundDetail{instruction.a});
+        break;
       case Operation::finding_holds:
-      case Operation::finding_known: finding(GroundFinding{instruction.a}); break;
-      case Operation::value_known: value(instruction.a); break;
+      case Operation::finding_known:
+        finding(GroundFinding{instruction.a});
+        break;
+      case Operation::value_known:
+        value(instruction.a);
+        break;
       case Operation::less:
       case Operation::less_equal:
       case Operation::equal:
@@ -38,14 +46,17 @@ class FactCollector {
         value(instruction.a);
         value(instruction.b);
         break;
-      case Operation::question: question(rules_.programs.questions[instruction.a]); break;
+      case Operation::question:
+        question(rules_.programs.questions[instruction.a]);
+        break;
       case Operation::literal:
       case Operation::negate:
       case Operation::both:
       case Operation::either:
       case Operation::at_least:
       case Operation::jump_if_no:
-      case Operation::jump_if_yes: break;
+      case Operation::jump_if_yes:
+        break;
     }
   }
 
@@ -55,10 +66,17 @@ class FactCollector {
     const auto& declared = rules_.rules->details[rules_.details.origins[detail.at()].declaration];
     std::string said = "not known";
     switch (fact.kind) {
-      case DetailFact::Kind::unknown: break;
-      case DetailFact::Kind::yes_no: said = fact.yes ? "yes" : "no"; break;
-      case DetailFact::Kind::word: said = declared.words.at(fact.word); break;
-      case DetailFact::Kind::number: said = number(declared, fact.number); break;
+      case DetailFact::Kind::unknown:
+        break;
+      case DetailFact::Kind::yes_no:
+        said = fact.yes ? "yes" : "no";
+        break;
+      case DetailFact::Kind::word:
+        said = declared.words.at(fact.word);
+        break;
+      case DetailFact::Kind::number:
+        said = number(declared, fact.number);
+        break;
     }
     out_.push_back({detail, fmt::format("{}: {}", rules_.name_of(detail), said), fact.place});
   }
@@ -75,11 +93,20 @@ class FactCollector {
     const FindingState& state = states_.findings[finding.at()];
     const char* said = "not known";
     switch (state.state) {
-      case State::absent: said = "no"; break;
-      case State::present: said = "yes"; break;
-      case State::unknown: break;
-      case State::left_out: said = "left out"; break;
-      case State::set_aside: said = "set aside"; break;
+      case State::absent:
+        said = "no";
+        break;
+      case State::present:
+        said = "yes";
+        break;
+      case State::unknown:
+        break;
+      case State::left_out:
+        said = "left out";
+        break;
+      case State::set_aside:
+        said = "set aside";
+        break;
     }
     out_.push_back({finding, fmt::format("{}: {}", rules_.name_of(finding), said), state.said_at});
   }
@@ -87,14 +114,20 @@ class FactCollector {
   void value(std::uint32_t index) {
     const ValueNode& node = rules_.programs.values[index];
     switch (node.kind) {
-      case Kind::detail: detail(GroundDetail{node.a}); break;
-      case Kind::reading: reading(GroundReading{node.a}, node.function); break;
+      case Kind::detail:
+        detail(GroundDetail{node.a});
+        break;
+      case Kind::reading:
+        reading(GroundReading{node.a}, node.function);
+        break;
       case Kind::ratio_error:
         reading(GroundReading{node.a}, rulebase::ReadingFunction::newest);
         reading(GroundReading{node.other}, rulebase::ReadingFunction::newest);
         break;
       case Kind::time_since:
-      case Kind::distance_since: event(GroundEvent{node.a}); break;
+      case Kind::distance_since:
+        event(GroundEvent{node.a});
+        break;
       case Kind::constant:
       case Kind::nothing:
       case Kind::median:
@@ -102,7 +135,8 @@ class FactCollector {
       case Kind::smallest:
       case Kind::spread:
       case Kind::difference:
-      case Kind::quotient: break;
+      case Kind::quotient:
+        break;
     }
     for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i) {
       value(rules_.programs.operands[i]);
@@ -183,14 +217,16 @@ bool asks_something(Operation operation) {
     case Operation::less:
     case Operation::less_equal:
     case Operation::equal:
-    case Operation::within: return true;
+    case Operation::within:
+      return true;
     case Operation::literal:
     case Operation::negate:
     case Operation::both:
     case Operation::either:
     case Operation::at_least:
     case Operation::jump_if_no:
-    case Operation::jump_if_yes: break;
+    case Operation::jump_if_yes:
+      break;
   }
   return false;
 }

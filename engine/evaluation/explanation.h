@@ -1,5 +1,5 @@
-// Why a finding is as it is: the conditions that were asked, what each came to, and the facts on the
-// card behind it.
+// Why a finding is as it is: the conditions that were asked, what each came to, and the facts on
+// the card behind it.
 #pragma once
 
 #include <optional>

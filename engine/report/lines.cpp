@@ -62,13 +62,18 @@ std::string led(std::string_view lead, std::size_t lead_width, std::string_view 
 
 std::string two_sided(std::string_view left, std::string_view right, std::size_t width,
                       std::size_t indent, std::size_t hanging) {
-  const std::size_t right_width = columns(right) + 2;
-  const std::size_t left_width = width > right_width + indent + 20 ? width - right_width : width;
-  std::string lines = wrapped(left, left_width, indent, hanging);
+  constexpr std::size_t least_left = 16;
+  const std::size_t right_width = columns(right);
+  const bool side_by_side = width >= indent + least_left + 2 + right_width;
+  if (!side_by_side) {
+    return wrapped(left, width, indent, hanging) + wrapped(right, width, indent + hanging, 0);
+  }
+  std::string lines = wrapped(left, width - right_width - 2, indent, hanging);
   const std::size_t first_end = lines.find('\n');
   const std::size_t first_width = columns(std::string_view(lines).substr(0, first_end));
-  const std::size_t gap =
-      width > first_width + columns(right) ? width - first_width - columns(right) : 2;
+  // A word too long for its line pushes the right text on by two blanks.
+  const std::size_t used = std::min(first_width + right_width + 2, width);
+  const std::size_t gap = first_width + right_width + 2 > width ? 2 : 2 + width - used;
   lines.insert(first_end, std::string(gap, ' ') + std::string(right));
   return lines;
 }

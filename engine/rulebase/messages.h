@@ -1,6 +1,7 @@
 // The messages that resolving and checking rules can give. docs/messages.md explains each.
 #pragma once
 
+#include "language/messages.h"
 #include "slipcase/diagnostic.h"
 
 namespace slipcase::rulebase {
@@ -50,7 +51,7 @@ inline constexpr Message amount_out_of_range{"amount-out-of-range"};
 // Counts and numbers.
 inline constexpr Message impossible_count{"impossible-count"};
 inline constexpr Message unknown_grade{"unknown-grade"};
-inline constexpr Message grade_or_more{"grade-or-more"};
+using language::grade_or_more;
 inline constexpr Message stronger_is_larger{"stronger-is-larger"};
 inline constexpr Message together_alone{"together-alone"};
 inline constexpr Message impossible_number{"impossible-number"};

@@ -70,8 +70,8 @@ Loaded load(const std::vector<std::string>& texts) {
 
 Loaded shipped() {
   std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(
-           std::filesystem::path(SLIPCASE_RULES) / "six_speed")) {
+  for (const auto& entry :
+       std::filesystem::directory_iterator(std::filesystem::path(SLIPCASE_RULES) / "six_speed")) {
     if (entry.path().extension() == ".rules") files.push_back(entry.path());
   }
   std::ranges::sort(files);
@@ -116,14 +116,15 @@ std::string made_up(int count) {
     const std::string when = kind < 6   ? over() + " and " + over()
                              : kind < 9 ? over() + " and " + flag() + " and not " + flag()
                                         : flag() + " or " + flag();
-    text += fmt::format("finding found_{} of element when {} otherwise in 1 of 100 jobs\n", i, when);
+    text +=
+        fmt::format("finding found_{} of element when {} otherwise in 1 of 100 jobs\n", i, when);
   }
   return text;
 }
 
 JobFacts some_job(Loaded& loaded) {
-  const auto card = card_of(loaded.sources,
-                            "opened: 2031-04-17\nreadings: [ { date: 2031-04-17 } ]\n");
+  const auto card =
+      card_of(loaded.sources, "opened: 2031-04-17\nreadings: [ { date: 2031-04-17 } ]\n");
   JobFacts facts = bound(*loaded.ground, card, loaded.sources);
   std::mt19937 random(11);
   const auto pick = [&](int n) { return std::uniform_int_distribution<int>(0, n - 1)(random); };

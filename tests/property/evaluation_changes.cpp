@@ -68,7 +68,8 @@ class Changer {
       ReadingFact fact;
       fact.said = static_cast<ReadingFact::Said>(pick(3));
       const auto& bounds = rules_.bounds[reading.at()];
-      if (bounds) fact.value = bounds->low_limit + (bounds->high_limit - bounds->low_limit) * pick(9) / 8.0;
+      if (bounds)
+        fact.value = bounds->low_limit + (bounds->high_limit - bounds->low_limit) * pick(9) / 8.0;
       evaluator.change_reading(reading, number(facts.snapshots.size()), fact);
     }
   }
@@ -76,7 +77,8 @@ class Changer {
  private:
   int pick(int n) { return std::uniform_int_distribution<int>(0, n - 1)(random_); }
   std::uint32_t number(std::size_t n) {
-    return std::uniform_int_distribution<std::uint32_t>(0, static_cast<std::uint32_t>(n) - 1)(random_);
+    return std::uniform_int_distribution<std::uint32_t>(0,
+                                                        static_cast<std::uint32_t>(n) - 1)(random_);
   }
   DetailFact some_detail(grounding::GroundDetail detail) {
     const auto& declared = rules_.rules->details[rules_.details.origins[detail.at()].declaration];

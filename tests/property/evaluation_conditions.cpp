@@ -46,18 +46,26 @@ class Maker {
   ConditionPtr condition(int depth, std::vector<ScopeId> bound) {
     const int kind = depth == 0 ? pick(5) : pick(10);
     switch (kind) {
-      case 0: return made(DetailIs{DetailId{0}, NoMember{}, static_cast<std::uint32_t>(pick(3))});
-      case 1: return made(FindingHolds{FindingId{0}, term(elements_, bound), 1});
+      case 0:
+        return made(DetailIs{DetailId{0}, NoMember{}, static_cast<std::uint32_t>(pick(3))});
+      case 1:
+        return made(FindingHolds{FindingId{0}, term(elements_, bound), 1});
       case 2: {
         const auto grade = static_cast<std::uint32_t>(1 + pick(2));
         return made(FindingHolds{FindingId{1}, term(shifts_, bound), grade});
       }
-      case 3: return comparison(bound);
-      case 4: return made(IsKnown{reading(0, term(elements_, bound))});
-      case 5: return made(Not{condition(depth - 1, bound)});
-      case 6: return made(AllOf{parts(depth, bound)});
-      case 7: return made(AnyOf{parts(depth, bound)});
-      default: return quantified(depth, std::move(bound));
+      case 3:
+        return comparison(bound);
+      case 4:
+        return made(IsKnown{reading(0, term(elements_, bound))});
+      case 5:
+        return made(Not{condition(depth - 1, bound)});
+      case 6:
+        return made(AllOf{parts(depth, bound)});
+      case 7:
+        return made(AnyOf{parts(depth, bound)});
+      default:
+        return quantified(depth, std::move(bound));
     }
   }
 
@@ -128,11 +136,13 @@ class Maker {
 
   ValuePtr asked(const std::vector<ScopeId>& bound) {
     switch (pick(3)) {
-      case 0: return reading(0, term(elements_, bound));
+      case 0:
+        return reading(0, term(elements_, bound));
       case 1:
         return value(DifferenceValue{reading(0, term(elements_, bound)),
                                      reading(1, term(elements_, bound))});
-      default: break;
+      default:
+        break;
     }
     Selection over;
     over.scope = elements_;

@@ -64,7 +64,8 @@ std::optional<bool> ConditionReferee::quantified(const Quantified& node,
     case Quantified::Kind::no:
       return yes > 0 ? Guess(false) : no == all ? Guess(true) : std::nullopt;
     case Quantified::Kind::at_least_count:
-    case Quantified::Kind::at_least_share: break;
+    case Quantified::Kind::at_least_share:
+      break;
   }
   const bool share = node.kind == Quantified::Kind::at_least_share;
   const auto enough = [&](std::size_t n) {
@@ -115,10 +116,14 @@ double ConditionReferee::number(const Value& value, const Members& members,
   std::ranges::sort(numbers);
   const std::size_t n = numbers.size();
   switch (aggregate.aggregate) {
-    case Aggregate::median: return (numbers[(n - 1) / 2] + numbers[n / 2]) / 2.0;
-    case Aggregate::largest: return numbers.back();
-    case Aggregate::smallest: return numbers.front();
-    case Aggregate::spread: break;
+    case Aggregate::median:
+      return (numbers[(n - 1) / 2] + numbers[n / 2]) / 2.0;
+    case Aggregate::largest:
+      return numbers.back();
+    case Aggregate::smallest:
+      return numbers.front();
+    case Aggregate::spread:
+      break;
   }
   return numbers.back() - numbers.front();
 }
@@ -182,7 +187,8 @@ std::optional<bool> ConditionReferee::between(const std::vector<ValuePtr>& value
   return low == false && high == false ? Guess(true) : std::nullopt;
 }
 
-std::optional<bool> ConditionReferee::ask(const Condition& condition, const Members& members) const {
+std::optional<bool> ConditionReferee::ask(const Condition& condition,
+                                          const Members& members) const {
   const auto& node = condition.node;
   if (const auto* inner = std::get_if<Not>(&node)) {
     const Guess guess = ask(*inner->inner, members);
@@ -199,7 +205,8 @@ std::optional<bool> ConditionReferee::ask(const Condition& condition, const Memb
     }
     return open ? std::nullopt : Guess(all != nullptr);
   }
-  if (const auto* quantifier = std::get_if<Quantified>(&node)) return quantified(*quantifier, members);
+  if (const auto* quantifier = std::get_if<Quantified>(&node))
+    return quantified(*quantifier, members);
   if (const auto* is = std::get_if<DetailIs>(&node)) {
     const auto& fact = facts_.details[rules_.details.at(is->detail.index, {})];
     if (fact.kind == DetailFact::Kind::unknown) return std::nullopt;
@@ -220,25 +227,30 @@ std::optional<bool> ConditionReferee::ask(const Condition& condition, const Memb
   }
   if (const auto* compare = std::get_if<Comparison>(&node)) {
     if (compare->kind == Comparison::Kind::equal) {
-      return between({compare->left, compare->right}, members,
-                     [](const auto& n) { return n[0] < n[1]; },
-                     [](const auto& n) { return n[0] > n[1]; });
+      return between(
+          {compare->left, compare->right}, members, [](const auto& n) { return n[0] < n[1]; },
+          [](const auto& n) { return n[0] > n[1]; });
     }
     return over_all_values({compare->left, compare->right}, members, [&](const auto& n) {
       switch (compare->kind) {
-        case Comparison::Kind::less: return n[0] < n[1];
-        case Comparison::Kind::less_equal: return n[0] <= n[1];
-        case Comparison::Kind::greater: return n[0] > n[1];
-        case Comparison::Kind::greater_equal: return n[0] >= n[1];
-        case Comparison::Kind::equal: break;
+        case Comparison::Kind::less:
+          return n[0] < n[1];
+        case Comparison::Kind::less_equal:
+          return n[0] <= n[1];
+        case Comparison::Kind::greater:
+          return n[0] > n[1];
+        case Comparison::Kind::greater_equal:
+          return n[0] >= n[1];
+        case Comparison::Kind::equal:
+          break;
       }
       return n[0] == n[1];
     });
   }
   if (const auto* within = std::get_if<Within>(&node)) {
-    return between({within->value, within->distance}, members,
-                   [](const auto& n) { return n[0] < -n[1]; },
-                   [](const auto& n) { return n[0] > n[1]; });
+    return between(
+        {within->value, within->distance}, members, [](const auto& n) { return n[0] < -n[1]; },
+        [](const auto& n) { return n[0] > n[1]; });
   }
   throw std::logic_error("the referee does not know this condition");
 }

@@ -1,8 +1,8 @@
 // Conditions evaluated straight from their definition, as slowly as it takes: the referee for the
 // flat code.
 //
-// It walks the resolved condition itself, with its own Kleene tables, its own reading of selections,
-// and unknown readings tried out one possible value after the other.
+// It walks the resolved condition itself, with its own Kleene tables, its own reading of
+// selections, and unknown readings tried out one possible value after the other.
 #pragma once
 
 #include <optional>
@@ -31,9 +31,8 @@ class ConditionReferee {
   [[nodiscard]] Guess ask(const rulebase::Condition& condition, const Members& members) const;
   [[nodiscard]] Guess quantified(const rulebase::Quantified& node, const Members& members) const;
   template <class Below, class Above>
-  [[nodiscard]] Guess between(const std::vector<rulebase::ValuePtr>& values,
-                              const Members& members, const Below& below,
-                              const Above& above) const;
+  [[nodiscard]] Guess between(const std::vector<rulebase::ValuePtr>& values, const Members& members,
+                              const Below& below, const Above& above) const;
   template <class Holds>
   [[nodiscard]] Guess over_all_values(const std::vector<rulebase::ValuePtr>& values,
                                       const Members& members, const Holds& holds) const;

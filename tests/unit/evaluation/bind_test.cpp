@@ -151,8 +151,9 @@ TEST_SUITE("what contradicts itself") {
 
 TEST_SUITE("checks on a card") {
   TEST_CASE("a check answers only what it answers") {
-    CHECK(said("checks: [ { done: level_at_temperature, found: { level_low: no, towed: yes } } ]") ==
-          Lines{});
+    CHECK(
+        said("checks: [ { done: level_at_temperature, found: { level_low: no, towed: yes } } ]") ==
+        Lines{});
     CHECK(said("checks: [ { done: level_at_temperature, found: { smell: no } } ]") ==
           Lines{"1:50 card-not-answered-here"});
     CHECK(text("checks: [ { done: level_at_temperature, found: { fill_pressure: 5 mbar } } ]")

@@ -198,6 +198,12 @@ TEST_SUITE("median, largest, spread with gaps") {
     CHECK(truth_of(spread,
                    today("K1: -40 mbar, K2: 40 mbar, K3: 0 mbar, B1: 0 mbar, B2: 0 mbar")) == "no");
   }
+  TEST_CASE("one gap cannot stand at both of its ends") {
+    // K1 lies from -500 to 500 mbar, the others at 0: the spread is at most 500 mbar.
+    const std::string zero = today("K2: 0 mbar, K3: 0 mbar, B1: 0 mbar, B2: 0 mbar");
+    CHECK(truth_of("spread of fill_pressure of every element <= 500 mbar", zero) == "yes");
+    CHECK(truth_of("spread of fill_pressure of every element <= 499 mbar", zero) == "unknown");
+  }
   TEST_CASE("what the profile calls impossible is not waited for") {
     CHECK(truth_of("largest of fill_pressure of every element <= 700 mbar", today("K1: 0 mbar")) ==
           "yes");
@@ -265,6 +271,11 @@ TEST_SUITE("events") {
       "A since a B that may have happened unseen is open, and false if there is no A at all") {
     CHECK(truth_of(since, events(drive)) == "unknown");
     CHECK(truth_of(since, "never: [learning_drive]") == "no");
+  }
+  TEST_CASE("an event is not after itself, where it counts as the other one") {
+    const std::string flat = events("{ what: battery_flat, date: 2031-03-02 }") + complete;
+    CHECK(truth_of("happened battery_flat since values_cleared", flat) == "no");
+    CHECK(truth_of("on card battery_flat since values_cleared", flat) == "no");
   }
   TEST_CASE("two events of one day are in no order unless the card says so") {
     const std::string drive_then = "{ what: learning_drive, date: 2031-03-02 }";

@@ -103,6 +103,14 @@ TEST_SUITE("before clearing") {
   TEST_CASE("is the newest reading before the last clearing") {
     CHECK(truth_of(condition, card(before + after, cleared)) == "yes");
   }
+  TEST_CASE("is found by odometer, at the latest on the day of the clearing") {
+    // At 90000 km it was no later than 2031-03-02, and on that day readings come first.
+    const std::string events =
+        "events: [ { what: fluid_service, date: 2031-03-02, odometer: 95000 km }, "
+        "{ what: values_cleared, date: 2031-03-02 } ]\n";
+    CHECK(truth_of(condition, card(at(90000, "K1: 100 mbar"), events)) == "yes");
+    CHECK(truth_of(condition, card(at(96000, "K1: 100 mbar"), events)) == "unknown");
+  }
   TEST_CASE("is unknown where nothing was cleared or nothing was read before") {
     CHECK(truth_of(condition, card(before + after)) == "unknown");
     CHECK(truth_of(condition, card(after, cleared)) == "unknown");

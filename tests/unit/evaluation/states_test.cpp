@@ -107,8 +107,8 @@ TEST_SUITE("answers and worked-out values") {
   }
   TEST_CASE("an answer wins over a worked-out value, and the contradiction is listed") {
     JobBench bench(rules);
-    const auto result = bench.evaluate(none_cleared + today("K1: 230 mbar") +
-                                       "answers: { both_up: { K1: no } }\n");
+    const auto result =
+        bench.evaluate(none_cleared + today("K1: 230 mbar") + "answers: { both_up: { K1: no } }\n");
     const auto finding = bench.finding("both_up of K1");
     CHECK(result.findings[finding.at()].state == evaluation::State::absent);
     CHECK(result.findings[finding.at()].basis == Basis::answer);
@@ -132,7 +132,8 @@ TEST_SUITE("answers and worked-out values") {
   TEST_CASE("not sure leaves the worked-out value") {
     JobBench bench(rules);
     CHECK(bench.state("both_up of K1", none_cleared + today("K1: 230 mbar") +
-                                           "answers: { both_up: { K1: not sure } }\n") == "present");
+                                           "answers: { both_up: { K1: not sure } }\n") ==
+          "present");
   }
   TEST_CASE("a complaint is a present finding") {
     JobBench bench(rules);
@@ -177,13 +178,12 @@ TEST_SUITE("distrusts") {
   TEST_CASE("snapshots are judged as of their own day") {
     JobBench bench(rules);
     // Read before the clearing: clean. Read after it and before the drive: set aside.
-    const std::string card =
-        "vehicle: { odometer: 50000 km }\n" + cleared +
-        "repairs: [ { done: learning_drive, date: 2031-04-01 } ]\n"
-        "readings:\n"
-        "  - { date: 2031-02-20, fill_pressure: { K1: 10 mbar } }\n"
-        "  - { date: 2031-03-20, fill_pressure: { K1: 230 mbar } }\n"
-        "  - { date: 2031-04-10, fill_pressure: { K1: 150 mbar } }\n";
+    const std::string card = "vehicle: { odometer: 50000 km }\n" + cleared +
+                             "repairs: [ { done: learning_drive, date: 2031-04-01 } ]\n"
+                             "readings:\n"
+                             "  - { date: 2031-02-20, fill_pressure: { K1: 10 mbar } }\n"
+                             "  - { date: 2031-03-20, fill_pressure: { K1: 230 mbar } }\n"
+                             "  - { date: 2031-04-10, fill_pressure: { K1: 150 mbar } }\n";
     const auto result = bench.evaluate(card);
     CHECK(result.distrusts[0].applies == Truth::no);
     CHECK(result.distrusts[0].snapshots == std::vector<std::uint32_t>{1});
@@ -257,8 +257,9 @@ distrust another_unit
     CHECK_FALSE(result.judged[bench.cause("worn of K2").at()]);
     CHECK(result.not_judged_by[bench.cause("worn of K2").at()] == 0U);
     CHECK_FALSE(result.judged[bench.cause("burnt").at()]);
-    const auto other = bench.evaluate("never: [ values_cleared ]\nevents: [ { what: codes_cleared, "
-                                      "date: 2031-04-02 } ]\n");
+    const auto other = bench.evaluate(
+        "never: [ values_cleared ]\nevents: [ { what: codes_cleared, "
+        "date: 2031-04-02 } ]\n");
     CHECK(other.judged[bench.cause("worn of K2").at()]);
     CHECK_FALSE(other.judged[bench.cause("burnt").at()]);
   }
@@ -293,7 +294,8 @@ TEST_SUITE("at most one") {
     JobBench bench(rules);
     const auto result = bench.evaluate(up + "answers: { odd: { K1: yes } }\n");
     CHECK(result.findings[bench.finding("odd of K1").at()].state == evaluation::State::left_out);
-    CHECK(result.findings[bench.finding("both_up of K1").at()].state == evaluation::State::left_out);
+    CHECK(result.findings[bench.finding("both_up of K1").at()].state ==
+          evaluation::State::left_out);
     REQUIRE(result.clashes.size() == 1);
     CHECK(result.clashes[0].present.size() == 2);
   }
@@ -315,14 +317,16 @@ TEST_SUITE("what makes causes more or less likely") {
   }
   TEST_CASE("never when true takes the cause of that member out") {
     JobBench bench(rules);
-    const auto result = bench.evaluate("vehicle: { odometer: 100000 km }\ndetails: { use: towing }\n"
-                                       "events: [ { what: drum_rebuilt of K2, odometer: 99000 km } ]\n");
+    const auto result = bench.evaluate(
+        "vehicle: { odometer: 100000 km }\ndetails: { use: towing }\n"
+        "events: [ { what: drum_rebuilt of K2, odometer: 99000 km } ]\n");
     CHECK_FALSE(result.possible[bench.cause("worn of K2").at()]);
     CHECK(result.possible[bench.cause("worn of K1").at()]);
   }
   TEST_CASE("possible only when false takes the cause out, unknown does not") {
     JobBench bench(rules);
-    CHECK_FALSE(bench.evaluate("details: { use: town }\n").possible[bench.cause("worn of K1").at()]);
+    CHECK_FALSE(
+        bench.evaluate("details: { use: town }\n").possible[bench.cause("worn of K1").at()]);
     CHECK(bench.evaluate("").possible[bench.cause("worn of K1").at()]);
   }
   TEST_CASE("unknown conditions are listed, decided ones are not") {
@@ -337,8 +341,9 @@ TEST_SUITE("what makes causes more or less likely") {
     CHECK(count(open, Kind::becomes) == 5);
     CHECK(count(open, Kind::restriction) == 10);
     CHECK(count(open, Kind::distrust) == 2);
-    const auto decided = bench.evaluate("vehicle: { odometer: 1000 km }\ndetails: { use: town }\n"
-                                        "history: complete\n");
+    const auto decided = bench.evaluate(
+        "vehicle: { odometer: 1000 km }\ndetails: { use: town }\n"
+        "history: complete\n");
     CHECK(decided.undecided.empty());
   }
 }

@@ -120,7 +120,8 @@ TEST_SUITE("ground rules") {
     const GroundBench bench(rules);
     const auto& ground = *bench.ground;
     std::size_t at = 0;
-    while (ground.name_of(grounding::GroundEvent{static_cast<std::uint32_t>(at)}) != "unit_rebuilt") {
+    while (ground.name_of(grounding::GroundEvent{static_cast<std::uint32_t>(at)}) !=
+           "unit_rebuilt") {
       ++at;
     }
     CHECK(ground.counts_as[at].size() == 1 + 5);
@@ -128,9 +129,8 @@ TEST_SUITE("ground rules") {
   TEST_CASE("values that several conditions ask for are there once") {
     const GroundBench bench(rules);
     const auto& values = bench.ground->programs.values;
-    const auto readings = std::ranges::count_if(values, [](const auto& node) {
-      return node.kind == grounding::ValueNode::Kind::reading;
-    });
+    const auto readings = std::ranges::count_if(
+        values, [](const auto& node) { return node.kind == grounding::ValueNode::Kind::reading; });
     // `up` and `very_up` ask for the same reading of five elements.
     CHECK(readings == 5);
   }
