@@ -43,7 +43,9 @@ Exit run_command(const Request& request, const RankCommand& command) {
   const auto loaded = load_job_and_rules(request, command.card);
   if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
   const auto& [rules, job] = std::get<LoadedJob>(loaded);
-  const RankResult result = rank(rules.knowledge, job, rank_options(request));
+  RankOptions options = rank_options(request);
+  if (!request.output.json) options.combinations = 0;  // the screen does not show them
+  const RankResult result = rank(rules.knowledge, job, options);
   if (const auto* ranking = std::get_if<Ranking>(&result)) return print(request, *ranking);
   if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
     return print_failure(request, *impossible);

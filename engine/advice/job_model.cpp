@@ -30,8 +30,8 @@ JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation
                    std::size_t memory_bytes)
     : rules_(rules),
       states_(states),
-      solver_(model::network_for(rules, states),
-              network::SolverOptions{.memory_bytes = memory_bytes}),
+      network_(model::network_for(rules, states)),
+      solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes}),
       observations_(model::observations(rules, states)) {}
 
 Answer<network::Posterior> JobModel::solve(const network::Evidence& evidence) {

@@ -29,6 +29,8 @@ class JobModel {
   [[nodiscard]] const model::RuleNetwork& rules() const { return rules_; }
   [[nodiscard]] const grounding::GroundRules& ground() const { return *rules_.rules; }
   [[nodiscard]] const evaluation::Evaluation& states() const { return states_; }
+  /// The rules' network with this job's rates.
+  [[nodiscard]] const network::Network& network() const { return network_; }
   [[nodiscard]] network::Solver& solver() { return solver_; }
   [[nodiscard]] const std::vector<network::Observation>& observations() const {
     return observations_;
@@ -50,6 +52,7 @@ class JobModel {
  private:
   const model::RuleNetwork& rules_;
   const evaluation::Evaluation& states_;
+  network::Network network_;
   network::Solver solver_;
   std::vector<network::Observation> observations_;
 };

@@ -77,7 +77,7 @@ class Lister {
     const auto& declaration = ground_.declaration(finding);
     entry.place = sources_.describe(declaration.header.place);
     entry.causes = network_.numbers.findings.at(finding.at()).parents.size();
-    const auto& implied = network_.implied.at(finding.at());
+    const auto implied = model::implied_rates(network_, expectation_, finding);
     for (std::uint32_t g = 0; g < implied.size(); ++g) {
       const auto grades = static_cast<std::uint32_t>(implied.size());
       entry.rates.push_back({grade_text(declaration, g + 1, grades), implied[g].share,

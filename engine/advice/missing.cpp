@@ -116,6 +116,75 @@ std::vector<GroundFinding> open_questions(const JobModel& job) {
   return open;
 }
 
+/// The causes in question and every inside or later cause that they can make.
+std::vector<bool> touched_by(const JobModel& job, const std::vector<GroundCause>& causes) {
+  const auto& hidden = job.rules().numbers.hidden;
+  std::vector<bool> touched(hidden.size(), false);
+  for (const GroundCause cause : causes) touched[job.hidden(cause).at()] = true;
+  for (std::size_t h = 0; h < hidden.size(); ++h) {
+    for (const auto& link : hidden[h].parents) touched[h] = touched[h] || touched[link.parent.at()];
+  }
+  return touched;
+}
+
+/// The chances of all hidden nodes; an inside with nothing known below is not in the sweep, and its
+/// chance is taken from its makers as if they were independent.
+std::vector<Probability> estimated_chances(const JobModel& job, const Posterior& now) {
+  std::vector<Probability> chances = now.hidden;
+  for (const network::HiddenId id : now.skipped) {
+    const network::Hidden& inside = job.rules().numbers.hidden.at(id.at());
+    double absent = inside.own.complement();
+    for (const auto& link : inside.parents) {
+      absent *= 1.0 - chances.at(link.parent.at()).value() * link.fire.value();
+    }
+    chances.at(id.at()) =
+        Probability::from(std::clamp(1.0 - absent, 0.0, 1.0)).value_or(inside.own);
+  }
+  return chances;
+}
+
+/// A cheap guess of what the finding tells: information about each touched parent by itself, the
+/// parents taken as independent.
+double estimated_information(const JobModel& job, const std::vector<Probability>& chances,
+                             const std::vector<bool>& touched, GroundFinding finding) {
+  const network::Finding& numbers = job.rules().numbers.findings.at(finding.at());
+  double absent = numbers.leak.front().complement();
+  for (const auto& link : numbers.parents) {
+    absent *= 1.0 - chances.at(link.parent.at()).value() * link.fire.front().value();
+  }
+  const auto entropy = [](double p) {
+    return entropy_bits(Probability::from(std::clamp(p, 0.0, 1.0)).value_or(Probability::never()));
+  };
+  double bits = 0.0;
+  for (const auto& link : numbers.parents) {
+    if (!touched.at(link.parent.at())) continue;
+    const Probability parent = chances.at(link.parent.at());
+    const double without = absent / (1.0 - parent.value() * link.fire.front().value());
+    bits += entropy(absent) - parent.complement() * entropy(without) -
+            parent.value() * entropy(without * link.fire.front().complement());
+  }
+  return bits;
+}
+
+/// The open questions that look most telling. Asking each exactly takes a sweep or more, and there
+/// are hundreds; only the first few of the list are shown.
+std::vector<GroundFinding> shortlist(const JobModel& job, const Posterior& now,
+                                     const std::vector<GroundCause>& causes, std::size_t length) {
+  const std::vector<bool> touched = touched_by(job, causes);
+  const std::vector<Probability> chances = estimated_chances(job, now);
+  std::vector<std::pair<double, GroundFinding>> scored;
+  for (const GroundFinding finding : open_questions(job)) {
+    const double bits = estimated_information(job, chances, touched, finding);
+    if (bits > 0.0) scored.emplace_back(bits, finding);
+  }
+  std::stable_sort(scored.begin(), scored.end(),
+                   [](const auto& a, const auto& b) { return a.first > b.first; });
+  if (scored.size() > length) scored.resize(length);
+  std::vector<GroundFinding> list;
+  for (const auto& [bits, finding] : scored) list.push_back(finding);
+  return list;
+}
+
 }  // namespace
 
 std::vector<std::optional<Outlook>> outlooks(JobModel& job, const Posterior& now,
@@ -139,9 +208,10 @@ std::vector<std::optional<Outlook>> outlooks(JobModel& job, const Posterior& now
 std::vector<MissingFinding> missing_findings(JobModel& job, const Posterior& before,
                                              const Posterior& now, std::size_t how_many) {
   constexpr double worth_naming = 1e-3;  // bits
+  constexpr std::size_t most_computed = 11;
   const std::vector<GroundCause> causes = in_question(job, before, now);
   if (causes.empty() || how_many == 0) return {};
-  const std::vector<GroundFinding> open = open_questions(job);
+  const std::vector<GroundFinding> open = shortlist(job, now, causes, most_computed + how_many);
   const auto ahead = outlooks(job, now, open);
   std::vector<MissingFinding> list;
   for (std::size_t i = 0; i < open.size(); ++i) {

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "advice/chain.h"
 #include "advice/missing.h"
 #include "advice/remarks.h"
+#include "advice/weigh.h"
 #include "network/combinations.h"
 
 namespace slipcase::advice {
@@ -109,17 +109,15 @@ std::vector<CauseChain> chains(JobModel& job, const Posterior& posterior) {
   return list;
 }
 
-std::vector<Evidence> evidence_for(const JobModel& job, const Chain& chain) {
+std::vector<Evidence> evidence_for(JobModel& job, const Posterior& posterior, GroundCause cause,
+                                   std::size_t how_many) {
   constexpr double says_nothing = 0.02;  // two in a hundred on the odds
   std::vector<Evidence> list;
-  for (const ChainLink& link : chain.links) {
-    if (std::fabs(link.log_factor) < says_nothing) continue;
-    const FindingReport finding = report(job, GroundFinding{link.observation.finding.index});
-    list.push_back({finding.id, finding.says, finding.state, link.log_factor});
+  for (const WeighedFinding& weighed : weigh_findings(job, posterior, cause, how_many)) {
+    if (std::fabs(weighed.log_weight) < says_nothing) continue;
+    const FindingReport finding = report(job, weighed.finding);
+    list.push_back({finding.id, finding.says, finding.state, weighed.log_weight});
   }
-  std::stable_sort(list.begin(), list.end(), [](const Evidence& a, const Evidence& b) {
-    return std::fabs(a.log_factor) > std::fabs(b.log_factor);
-  });
   return list;
 }
 
@@ -196,9 +194,7 @@ RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sourc
   ranking.chains = chains(job, posterior);
   if (const auto first = first_judged(job, posterior)) {
     ranking.instead = instead_of(job, *first);
-    const auto chain = chain_for(job, job.hidden(*first));
-    if (const auto* links = std::get_if<Chain>(&chain))
-      ranking.evidence = evidence_for(job, *links);
+    ranking.evidence = evidence_for(job, posterior, *first, options.evidence);
   }
   ranking.cautions = cautions_for(job, ranking.missing, ranking.distrusts);
   return ranking;

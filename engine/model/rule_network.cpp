@@ -168,7 +168,7 @@ class Builder {
     const std::size_t count = ground_.findings.size();
     network_.numbers.findings.resize(count);
     network_.finding_lines.resize(count);
-    network_.implied.resize(count);
+    network_.base.resize(count);
     for (std::uint32_t f = 0; f < count; ++f) fill_finding(GroundFinding{f}, expectation);
   }
 
@@ -191,7 +191,7 @@ class Builder {
       finding.parents.push_back({network_.of(parent.from), std::move(strength.fire)});
       network_.finding_lines[id.at()].push_back(parent.line);
     }
-    note_implied(id, base, expectation);
+    network_.base[id.at()] = base;
   }
 
   std::vector<BaseRate> base_rates(GroundFinding id, const std::vector<CountedParent>& parents,
@@ -228,17 +228,6 @@ class Builder {
       if (!pooled) return good;  // the sum of two huge counts is no count any more
     }
     return pooled;
-  }
-
-  void note_implied(GroundFinding id, const std::vector<BaseRate>& base, Expectation& expectation) {
-    const Finding& finding = network_.numbers.findings[id.at()];
-    for (std::size_t g = 0; g < base.size(); ++g) {
-      std::vector<HiddenLink> links;
-      for (const FindingLink& link : finding.parents) links.push_back({link.parent, link.fire[g]});
-      const double none = expectation.none_fires(links);
-      network_.implied[id.at()].push_back(
-          {base[g], 1.0 - base[g].rate.complement() * none, 1.0 - none});
-    }
   }
 
   std::string name_of(const grounding::Source& source) const {
@@ -329,6 +318,21 @@ HiddenId RuleNetwork::of(const grounding::Source& source) const {
   const auto* cause = std::get_if<GroundCause>(&source);
   return cause != nullptr ? of_cause.at(cause->at())
                           : of_inside.at(std::get<GroundInside>(source).at());
+}
+
+std::vector<ImpliedRate> implied_rates(const RuleNetwork& rules, Expectation& expectation,
+                                       GroundFinding finding) {
+  std::vector<ImpliedRate> rates;
+  const std::vector<BaseRate>& base = rules.base.at(finding.at());
+  for (std::size_t g = 0; g < base.size(); ++g) {
+    std::vector<HiddenLink> links;
+    for (const FindingLink& link : rules.numbers.findings.at(finding.at()).parents) {
+      links.push_back({link.parent, link.fire[g]});
+    }
+    const double none = expectation.none_fires(links);
+    rates.push_back({base[g], 1.0 - base[g].rate.complement() * none, 1.0 - none});
+  }
+  return rates;
 }
 
 RuleNetwork build_network(std::shared_ptr<const grounding::GroundRules> rules,

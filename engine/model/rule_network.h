@@ -9,6 +9,7 @@
 #include "evaluation/states.h"
 #include "grounding/ground.h"
 #include "model/counts.h"
+#include "model/expectation.h"
 #include "network/network.h"
 
 namespace slipcase::model {
@@ -36,10 +37,15 @@ struct RuleNetwork {
   std::vector<HiddenId> of_inside;        // per ground inside
   std::vector<std::vector<LinkLine>> hidden_lines;   // parallel to Hidden::parents
   std::vector<std::vector<LinkLine>> finding_lines;  // parallel to Finding::parents
-  std::vector<std::vector<ImpliedRate>> implied;     // per finding, per grade
+  std::vector<std::vector<BaseRate>> base;           // per finding, per grade
 
   [[nodiscard]] HiddenId of(const grounding::Source& source) const;
 };
+
+/// Per grade, what share of all jobs the rules imply for a finding.
+[[nodiscard]] std::vector<ImpliedRate> implied_rates(const RuleNetwork& rules,
+                                                     Expectation& expectation,
+                                                     grounding::GroundFinding finding);
 
 /// Turns counts into numbers. Warns where a share is below the rate without a cause, where grades
 /// contradict each other and where the listed causes alone exceed an `overall`.

@@ -146,11 +146,9 @@ class CombinationSearch {
   bool failed_ = false;
 };
 
-}  // namespace
-
-std::optional<Probability> chance_none(Solver& solver, const Evidence& evidence,
-                                       std::span<const HiddenId> nodes) {
-  // None of them; else the first one present: disjoint cases, each summed on its own.
+/// None of them, against the first one present: disjoint cases, each summed on its own.
+std::optional<Probability> none_by_cases(Solver& solver, const Evidence& evidence,
+                                         std::span<const HiddenId> nodes) {
   std::vector<Evidence> cases;
   Evidence before = evidence;
   for (const HiddenId node : nodes) {
@@ -170,6 +168,22 @@ std::optional<Probability> chance_none(Solver& solver, const Evidence& evidence,
   double some = 0;
   for (std::size_t i = 0; i + 1 < logs.size(); ++i) some += std::exp(logs[i] - top);
   return Probability::from_weights(std::exp(logs.back() - top), some);
+}
+
+}  // namespace
+
+std::optional<Probability> chance_none(Solver& solver, const Evidence& evidence,
+                                       std::span<const HiddenId> nodes) {
+  // A difference keeps the digits as long as it is not small; only then is it summed case by case.
+  constexpr double small = 1e-4;
+  Evidence all_absent = evidence;
+  for (const HiddenId node : nodes) all_absent.held.push_back({node, false});
+  const auto whole = log_or_zero(solver.log_evidence(evidence));
+  const auto none = log_or_zero(solver.log_evidence(all_absent));
+  if (!whole || !none || *whole == log_zero) return std::nullopt;
+  const double chance = std::exp(*none - *whole);
+  if (!(1.0 - chance > small)) return none_by_cases(solver, evidence, nodes);
+  return Probability::from_weights(chance, 1.0 - chance);
 }
 
 std::vector<Combination> most_probable_combinations(Solver& solver, const Evidence& evidence,

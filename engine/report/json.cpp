@@ -121,7 +121,7 @@ std::string to_json(const Ranking& ranking) {
   json["evidence"] = list_json(ranking.evidence, [](const Evidence& evidence) {
     return Json{{"finding", evidence.finding},
                 {"state", report::state_word(evidence.state)},
-                {"log_factor", number(evidence.log_factor)}};
+                {"log_weight", number(evidence.log_weight)}};
   });
   json["cautions"] =
       list_json(ranking.cautions, [](const CautionReport& caution) { return Json(caution.id); });

@@ -144,15 +144,11 @@ std::string evidence_section(const Ranking& ranking, const TextStyle& style, std
                      [&](const FindingReport& f) { return f.id == evidence.finding; });
     const std::string grade = finding != ranking.findings.end() ? finding->grade : std::string();
     const std::string lead =
-        fmt::format(" {:<8} {:<9}", evidence.log_factor > 0 ? "for" : "against",
-                    report::strength_word(evidence.log_factor));
+        fmt::format(" {:<8} {:<9}", evidence.log_weight > 0 ? "for" : "against",
+                    report::strength_word(evidence.log_weight));
     out += report::led(lead, 19, report::seen_text(evidence.says, evidence.state, grade), width);
   }
-  if (ranking.evidence.size() > most_evidence) {
-    out += wrapped(
-        fmt::format("{} weaker ones: slipcase reasons", ranking.evidence.size() - most_evidence),
-        width, 19, 0);
-  }
+  out += wrapped("All of it, with the rules it comes from: slipcase reasons", width, 1, 2);
   return out;
 }
 

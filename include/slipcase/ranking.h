@@ -98,7 +98,9 @@ struct Evidence {
   std::string finding;
   std::string says;
   FindingState state = FindingState::present;
-  double log_factor = 0.0;  // on the odds, natural logarithm; above 0 speaks for
+  /// ln odds of the cause with everything known, less ln odds without this one finding; above 0
+  /// speaks for.
+  double log_weight = 0.0;
 };
 
 struct Ranking {
@@ -146,6 +148,7 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 struct RankOptions {
   std::size_t combinations = 5;
   std::size_t missing = 5;
+  std::size_t evidence = 8;
   std::size_t memory_bytes = std::size_t{2} << 30U;
 };
 
