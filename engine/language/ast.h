@@ -52,8 +52,8 @@ struct DateLiteral {
 template <class T>
 class Box {
  public:
-  Box(T value)
-      : held_(std::make_unique<T>(std::move(value))) {}  // NOLINT(google-explicit-constructor)
+  // NOLINTNEXTLINE(google-explicit-constructor): stands wherever the value itself would
+  Box(T value) : held_(std::make_unique<T>(std::move(value))) {}
   Box(const Box& other) : held_(std::make_unique<T>(*other.held_)) {}
   Box(Box&&) noexcept = default;
   Box& operator=(const Box& other) { return *this = Box(other); }

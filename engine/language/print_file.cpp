@@ -36,7 +36,7 @@ class FilePrinter {
     }
   }
 
-  void add_line(const Place& place, std::string line, std::string_view indentation = "") {
+  void add_line(const Place& place, const std::string& line, std::string_view indentation = "") {
     add_comments(place.begin, indentation, Which::all);
     finish_line();
     // Comments in the midst of a line that was broken up come in front of it.

@@ -89,7 +89,7 @@ class Solver::Impl {
   template <class Result, class RunOne, class RunPack>
   std::vector<Result> batch(std::span<const Evidence> evidence, std::span<const Numbers> numbers,
                             RunOne run_one, RunPack run_pack) {
-    if (evidence.empty()) return {};
+    if (evidence.empty() || numbers.empty()) return {};
     const std::size_t count = std::max(evidence.size(), numbers.size());
     const auto numbers_of = [&](std::size_t i) -> const Numbers& {
       return numbers.size() == 1 ? numbers[0] : numbers[i];

@@ -94,7 +94,7 @@ class Declarer {
       declared_.push_back({&merged, symbol.entity});
       rules_.names.push_back({header.name, symbol.entity});
     }
-    context_.names.add(std::move(symbol));
+    context_.names.add(symbol);
   }
 
   static bool may_have_scope(Kind kind) {
@@ -299,7 +299,7 @@ class Declarer {
     symbol.entity = next_id<GroupId>(rules_.groups);
     rules_.groups.push_back({line->name.text});
     rules_.names.push_back({line->name.text, symbol.entity});
-    context_.names.add(std::move(symbol));
+    context_.names.add(symbol);
   }
 
   Context& context_;

@@ -61,10 +61,10 @@ bool Symbol::is(Kinds kinds) const {
   return kinds.has(Kind::event) && event.has_value();
 }
 
-const Symbol* Names::add(Symbol symbol) {
+const Symbol* Names::add(const Symbol& symbol) {
   const auto [place, added] = index_.try_emplace(symbol.name, symbols_.size());
   if (!added) return &symbols_[place->second];
-  symbols_.push_back(std::move(symbol));
+  symbols_.push_back(symbol);
   return nullptr;
 }
 

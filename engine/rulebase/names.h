@@ -70,7 +70,7 @@ struct Symbol {
 class Names {
  public:
   /// Nothing if it was added, else what has the name already.
-  const Symbol* add(Symbol symbol);
+  const Symbol* add(const Symbol& symbol);
   [[nodiscard]] const Symbol* find(std::string_view name) const;
   [[nodiscard]] Symbol* find(std::string_view name);
   /// In the order of declaration.

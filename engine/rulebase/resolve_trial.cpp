@@ -33,7 +33,7 @@ class TrialResolver {
     job();
     for_each_line<language::TrialWith>(context_, declaration_, [&](const auto& line, const auto&) {
       for (const language::TrialFact& written : line.facts) {
-        if (auto fact = resolve_fact(written)) trial_.facts.push_back(std::move(*fact));
+        if (const auto fact = resolve_fact(written)) trial_.facts.push_back(*fact);
       }
     });
     for_each_line<language::Expect>(context_, declaration_, [&](const auto& line, const auto&) {
