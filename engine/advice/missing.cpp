@@ -74,13 +74,30 @@ double information(const JobModel& job, const std::vector<GroundCause>& causes,
   return bits;
 }
 
+/// The check's text, about the member that the finding is about.
+std::string says_for(const JobModel& job, const rulebase::Check& check, GroundFinding finding) {
+  std::string text = check.header.says;
+  const auto& declaration = job.ground().declaration(finding).header;
+  const auto member = job.ground().findings.origins.at(finding.at()).member;
+  if (!member || !declaration.scope || check.header.scope != declaration.scope) return text;
+  const rulebase::Scope& scope = job.ground().rules->unit.scope(*declaration.scope);
+  const std::string blank = "{" + scope.name + "}";
+  for (auto at = text.find(blank); at != std::string::npos; at = text.find(blank)) {
+    text.replace(at, blank.size(), scope.members.at(member->at()));
+  }
+  return text;
+}
+
 MissingFinding describe(const JobModel& job, const Posterior& now, GroundFinding finding,
                         const Outlook& ahead) {
   MissingFinding missing;
   missing.id = job.ground().name_of(finding);
   missing.says = job.ground().says(finding);
   missing.asks = job.ground().asks(finding);
-  if (const auto* check = check_for(job, finding)) missing.found_by = check->header.says;
+  if (const auto* check = check_for(job, finding)) {
+    missing.check = check->header.name;
+    missing.found_by = says_for(job, *check, finding);
+  }
   missing.chance_of_yes = ahead.yes;
   const GroundCause first = leader(job, now.hidden);
   missing.leader_if_yes = job.ground().name_of(leader(job, ahead.if_yes));

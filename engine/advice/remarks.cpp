@@ -138,19 +138,18 @@ std::vector<CautionReport> cautions_for(const JobModel& job,
                                         const std::vector<MissingFinding>& missing,
                                         const std::vector<DistrustReport>& distrusts) {
   std::set<std::string> steps;
-  for (const auto& finding : missing) steps.insert(finding.found_by);
-  for (const auto& distrust : distrusts)
-    steps.insert(distrust.until_says.begin(), distrust.until_says.end());
+  for (const auto& finding : missing) steps.insert(finding.check);
+  for (const auto& distrust : distrusts) steps.insert(distrust.until.begin(), distrust.until.end());
   std::set<std::uint32_t> wanted;
   const rulebase::Rulebase& rules = *job.ground().rules;
   for (const auto& check : rules.checks) {
-    if (!steps.contains(check.header.says)) continue;
+    if (!steps.contains(check.header.name)) continue;
     add_cautions(check.cautions, wanted);
     for (const rulebase::AccessId access : check.needs)
       add_cautions(rules.accesses.at(access.at()).cautions, wanted);
   }
   for (const auto& repair : rules.repairs) {
-    if (steps.contains(repair.header.says)) add_cautions(repair.cautions, wanted);
+    if (steps.contains(repair.header.name)) add_cautions(repair.cautions, wanted);
   }
   std::vector<CautionReport> reports;
   for (const std::uint32_t id : wanted)

@@ -45,6 +45,7 @@ Json missing_json(const MissingFinding& missing) {
   return {{"id", missing.id},
           {"says", missing.says},
           {"asks", missing.asks},
+          {"check", missing.check},
           {"found_by", missing.found_by},
           {"chance_of_yes", number(missing.chance_of_yes.value())},
           {"information", number(missing.information)},

@@ -93,23 +93,22 @@ std::string causes_section(const Ranking& ranking, const TextStyle& style, std::
   return out;
 }
 
+/// What would be first if the first cause were not there: judged, and more than it always is.
+const InsteadCause* runner_up(const Ranking& ranking) {
+  for (const InsteadCause& cause : ranking.instead) {
+    const RankedCause* ranked = find(ranking, cause.id);
+    const bool raised = ranked != nullptr && cause.chance.value() > 1.05 * ranked->prior.value();
+    if (raised && ranked->judged && cause.chance.value() >= too_small_to_show) return &cause;
+  }
+  return nullptr;
+}
+
 std::string sureness_section(const Ranking& ranking, std::size_t width) {
   std::string out;
-  const std::string first = ranking.evidence.empty() && ranking.instead.empty() ? "" : "shown";
-  if (!first.empty() && !ranking.instead.empty()) {
-    const InsteadCause* next = nullptr;
-    for (const InsteadCause& cause : ranking.instead) {
-      const RankedCause* ranked = find(ranking, cause.id);
-      if (ranked != nullptr && ranked->judged) {
-        next = &cause;
-        break;
-      }
-    }
-    if (next != nullptr) {
-      out += wrapped(
-          fmt::format("If it is not the first: {}, {}.", next->says, in_plain_counts(next->chance)),
-          width, 1, 2);
-    }
+  if (const InsteadCause* next = runner_up(ranking)) {
+    out += wrapped(
+        fmt::format("If it is not the first: {}, {}.", next->says, in_plain_counts(next->chance)),
+        width, 1, 2);
   }
   out += wrapped(
       fmt::format("None of the listed causes: {}.", in_plain_counts(ranking.nothing_listed)), width,
@@ -190,30 +189,44 @@ std::string says_of(const Ranking& ranking, const std::string& id) {
   return cause != nullptr ? cause->says : id;
 }
 
+/// Another cause would be first, or the chance of the first would move by a twentieth or more.
+bool would_matter(const MissingFinding& missing, const RankedCause& first) {
+  constexpr double noticeable = 0.05;
+  const bool other_first = missing.leader_if_yes != first.id || missing.leader_if_no != first.id;
+  const auto moves = [&](Probability then) {
+    return std::fabs(then.value() - first.chance.value()) >= noticeable;
+  };
+  return other_first || moves(missing.first_if_yes) || moves(missing.first_if_no);
+}
+
+std::string missing_lines(const Ranking& ranking, const MissingFinding& missing,
+                          const RankedCause& first, std::size_t width) {
+  const auto outcome = [&](const std::string& leader, Probability first_then) {
+    return leader == first.id
+               ? fmt::format("the first stays first, {}", in_plain_counts(first_then))
+               : fmt::format("first would be: {}", says_of(ranking, leader));
+  };
+  const std::string what =
+      !missing.found_by.empty() ? missing.found_by + " (" + missing.says + "?)" : missing.asks;
+  return wrapped("- " + what, width, 1, 2) +
+         wrapped(fmt::format("yes ({}): {}", in_plain_counts(missing.chance_of_yes),
+                             outcome(missing.leader_if_yes, missing.first_if_yes)),
+                 width, 5, 2) +
+         wrapped("no: " + outcome(missing.leader_if_no, missing.first_if_no), width, 5, 2);
+}
+
 std::string missing_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
-  std::string out = "\n" + heading("MISSING, what would tell most first", style);
-  if (ranking.missing.empty()) {
-    return out +
-           wrapped(
-               "No open question or check in the rules would tell more about what is likely here.",
-               width, 1, 2);
-  }
+  std::string out;
   const RankedCause* first = first_judged(ranking);
   for (const MissingFinding& missing : ranking.missing) {
-    const std::string what =
-        !missing.found_by.empty() ? missing.found_by + " (" + missing.says + "?)" : missing.asks;
-    out += wrapped("- " + what, width, 1, 2);
-    const auto outcome = [&](const std::string& leader, Probability first_then) {
-      const bool stays = first != nullptr && leader == first->id;
-      return stays ? fmt::format("the first stays first, {}", in_plain_counts(first_then))
-                   : fmt::format("first would be: {}", says_of(ranking, leader));
-    };
-    out += wrapped(fmt::format("yes ({}): {}", in_plain_counts(missing.chance_of_yes),
-                               outcome(missing.leader_if_yes, missing.first_if_yes)),
-                   width, 5, 2);
-    out += wrapped("no: " + outcome(missing.leader_if_no, missing.first_if_no), width, 5, 2);
+    if (first != nullptr && would_matter(missing, *first))
+      out += missing_lines(ranking, missing, *first, width);
   }
-  return out;
+  if (out.empty()) {
+    out = wrapped("No open question or check in the rules would change much of this by itself.",
+                  width, 1, 2);
+  }
+  return "\n" + heading("MISSING, what would tell most first", style) + out;
 }
 
 std::string cautions_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {

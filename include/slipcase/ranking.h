@@ -67,7 +67,8 @@ struct MissingFinding {
   std::string id;
   std::string says;
   std::string asks;
-  std::string found_by;  // the check that answers it, for people; "" for a plain question
+  std::string check;     // the check that answers it, by its name; "" for a plain question
+  std::string found_by;  // the same for people
   Probability chance_of_yes;
   double information = 0.0;   // expected information about single causes, summed, in bits
   std::string leader_if_yes;  // id of the first cause then

@@ -141,8 +141,8 @@ std::optional<bool> ConditionReferee::over_all_values(const std::vector<ValuePtr
     }
     unknown_in(*value, members, open);
   }
-  std::ranges::sort(open);
-  open.erase(std::ranges::unique(open).begin(), open.end());
+  std::sort(open.begin(), open.end());
+  open.erase(std::unique(open.begin(), open.end()), open.end());
   Chosen chosen(rules_.readings.size());
   bool some_yes = false;
   bool some_no = false;
