@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "advice/paths.h"
+
 namespace slipcase::advice {
 
 namespace {
@@ -13,14 +15,13 @@ double log_factor(Probability before, Probability after) {
   return settled ? 0.0 : after.log_odds() - before.log_odds();
 }
 
-}  // namespace
-
-Answer<Chain> chain_for(JobModel& job, network::HiddenId cause) {
-  const std::vector<network::Observation>& all = job.observations();
+/// The chain over these findings and no others.
+Answer<Chain> chain_over(JobModel& job, network::HiddenId cause,
+                         const std::vector<network::Observation>& order) {
   std::vector<network::Evidence> known;
-  for (std::size_t count = 0; count <= all.size(); ++count) {
-    const auto end = all.begin() + static_cast<std::ptrdiff_t>(count);
-    known.push_back({{all.begin(), end}, {}});
+  for (std::size_t count = 0; count <= order.size(); ++count) {
+    const auto end = order.begin() + static_cast<std::ptrdiff_t>(count);
+    known.push_back({{order.begin(), end}, {}});
   }
   const std::vector<network::Outcome> outcomes = job.solver().solve_batch(known);
   Chain chain;
@@ -31,11 +32,31 @@ Answer<Chain> chain_for(JobModel& job, network::HiddenId cause) {
     if (count == 0) {
       chain.before = chance;
     } else {
-      chain.links.push_back({all[count - 1], log_factor(chain.after, chance)});
+      chain.links.push_back({order[count - 1], log_factor(chain.after, chance)});
     }
     chain.after = chance;
   }
   return chain;
+}
+
+}  // namespace
+
+Answer<Chain> chain_for(JobModel& job, network::HiddenId cause) {
+  return chain_over(job, cause, job.observations());
+}
+
+Answer<ShortChain> short_chain_for(JobModel& job, network::HiddenId cause,
+                                   const network::Posterior& now) {
+  const PathFinder paths(job.rules(), cause);
+  std::vector<network::Observation> linked;
+  for (const network::Observation& seen : job.observations()) {
+    if (paths.to(GroundFinding{seen.finding.index})) linked.push_back(seen);
+  }
+  Answer<Chain> chain = chain_over(job, cause, linked);
+  if (auto* failure = std::get_if<Failure>(&chain)) return std::move(*failure);
+  auto& links = std::get<Chain>(chain);
+  const double rest = log_factor(links.after, now.hidden.at(cause.at()));
+  return ShortChain{std::move(links.links), rest};
 }
 
 }  // namespace slipcase::advice

@@ -21,4 +21,13 @@ struct Chain {
 /// ln odds(before) + sum of log_factor = ln odds(after); every step is one exact posterior.
 [[nodiscard]] Answer<Chain> chain_for(JobModel& job, network::HiddenId cause);
 
+/// The quick view: only the findings that the rules link to the cause, taken first and one by one;
+/// all others, which speak through other causes, follow as one step.
+struct ShortChain {
+  std::vector<ChainLink> linked;
+  double log_factor_of_rest = 0.0;
+};
+[[nodiscard]] Answer<ShortChain> short_chain_for(JobModel& job, network::HiddenId cause,
+                                                 const network::Posterior& now);
+
 }  // namespace slipcase::advice

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advice/chain.h"
 #include "advice/missing.h"
 #include "advice/remarks.h"
-#include "advice/weigh.h"
 #include "network/combinations.h"
 
 namespace slipcase::advice {
@@ -109,16 +109,21 @@ std::vector<CauseChain> chains(JobModel& job, const Posterior& posterior) {
   return list;
 }
 
-std::vector<Evidence> evidence_for(JobModel& job, const Posterior& posterior, GroundCause cause,
-                                   std::size_t how_many) {
+void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause, Ranking& ranking) {
   constexpr double says_nothing = 0.02;  // two in a hundred on the odds
-  std::vector<Evidence> list;
-  for (const WeighedFinding& weighed : weigh_findings(job, posterior, cause, how_many)) {
-    if (std::fabs(weighed.log_weight) < says_nothing) continue;
-    const FindingReport finding = report(job, weighed.finding);
-    list.push_back({finding.id, finding.says, finding.state, weighed.log_weight});
+  const auto answer = short_chain_for(job, job.hidden(cause), posterior);
+  const auto* chain = std::get_if<ShortChain>(&answer);
+  if (chain == nullptr) return;
+  ranking.other_evidence = chain->log_factor_of_rest;
+  for (const ChainLink& link : chain->linked) {
+    if (std::fabs(link.log_factor) < says_nothing) continue;
+    const FindingReport finding = report(job, GroundFinding{link.observation.finding.index});
+    ranking.evidence.push_back({finding.id, finding.says, finding.state, link.log_factor});
   }
-  return list;
+  std::stable_sort(ranking.evidence.begin(), ranking.evidence.end(),
+                   [](const Evidence& a, const Evidence& b) {
+                     return std::fabs(a.log_factor) > std::fabs(b.log_factor);
+                   });
 }
 
 std::vector<FindingReport> finding_reports(const JobModel& job, const JobTitle& title) {
@@ -194,7 +199,7 @@ RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sourc
   ranking.chains = chains(job, posterior);
   if (const auto first = first_judged(job, posterior)) {
     ranking.instead = instead_of(job, *first);
-    ranking.evidence = evidence_for(job, posterior, *first, options.evidence);
+    fill_evidence(job, posterior, *first, ranking);
   }
   ranking.cautions = cautions_for(job, ranking.missing, ranking.distrusts);
   return ranking;

@@ -122,8 +122,9 @@ std::string to_json(const Ranking& ranking) {
   json["evidence"] = list_json(ranking.evidence, [](const Evidence& evidence) {
     return Json{{"finding", evidence.finding},
                 {"state", report::state_word(evidence.state)},
-                {"log_weight", number(evidence.log_weight)}};
+                {"log_factor", number(evidence.log_factor)}};
   });
+  json["other_evidence"] = number(ranking.other_evidence);
   json["cautions"] =
       list_json(ranking.cautions, [](const CautionReport& caution) { return Json(caution.id); });
   json["width"] = ranking.width;

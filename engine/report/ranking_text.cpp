@@ -143,9 +143,16 @@ std::string evidence_section(const Ranking& ranking, const TextStyle& style, std
                      [&](const FindingReport& f) { return f.id == evidence.finding; });
     const std::string grade = finding != ranking.findings.end() ? finding->grade : std::string();
     const std::string lead =
-        fmt::format(" {:<8} {:<9}", evidence.log_weight > 0 ? "for" : "against",
-                    report::strength_word(evidence.log_weight));
+        fmt::format(" {:<8} {:<9}", evidence.log_factor > 0 ? "for" : "against",
+                    report::strength_word(evidence.log_factor));
     out += report::led(lead, 19, report::seen_text(evidence.says, evidence.state, grade), width);
+  }
+  constexpr double worth_a_line = 0.2;
+  if (std::fabs(ranking.other_evidence) >= worth_a_line) {
+    const std::string lead =
+        fmt::format(" {:<8} {:<9}", ranking.other_evidence > 0 ? "for" : "against",
+                    report::strength_word(ranking.other_evidence));
+    out += report::led(lead, 19, "all other facts together, through other causes", width);
   }
   out += wrapped("All of it, with the rules it comes from: slipcase reasons", width, 1, 2);
   return out;

@@ -94,14 +94,13 @@ struct CautionReport {
   std::string says;
 };
 
-/// A piece of evidence about the first cause, strongest first.
+/// A finding that the rules link to the first judged cause. The factors are taken one after the
+/// other in the order of the rules, these findings first.
 struct Evidence {
   std::string finding;
   std::string says;
   FindingState state = FindingState::present;
-  /// ln odds of the cause with everything known, less ln odds without this one finding; above 0
-  /// speaks for.
-  double log_weight = 0.0;
+  double log_factor = 0.0;  // on the odds, natural logarithm; above 0 speaks for
 };
 
 struct Ranking {
@@ -121,7 +120,8 @@ struct Ranking {
   std::vector<UndecidedRule> undecided;
   std::vector<MissingFinding> missing;  // most informative first
   std::vector<CauseChain> chains;       // among the likely causes: origin and what it then caused
-  std::vector<Evidence> evidence;       // for and against the first judged cause
+  std::vector<Evidence> evidence;       // about the first judged cause, strongest first
+  double other_evidence = 0.0;  // ln factor of all other findings, which speak through other causes
   std::vector<std::string>
       contradictions;  // for people: an answer against a worked-out value, two of "at most one"
   std::vector<CautionReport> cautions;
@@ -149,7 +149,6 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 struct RankOptions {
   std::size_t combinations = 5;
   std::size_t missing = 5;
-  std::size_t evidence = 8;
   std::size_t memory_bytes = std::size_t{2} << 30U;
 };
 
