@@ -68,16 +68,19 @@ Exit run_command(const Request& request, const ReasonsCommand& command) {
 Exit run_command(const Request& request, const RulesCheckCommand& command) {
   Request widened = request;
   widened.rules.rules.insert(widened.rules.rules.end(), command.paths.begin(), command.paths.end());
-  const auto loaded = load_rules(widened, {}, true);
-  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
-  const auto& rules = std::get<LoadedRules>(loaded);
+  const CheckedRules checked = check_rules(widened);
+  const auto* exit = std::get_if<Exit>(&checked.loaded);
+  if (request.output.json) {
+    const Exit printed = print_result(to_json(checked.diagnostics, *checked.sources));
+    return printed == Exit::done && exit != nullptr ? *exit : printed;
+  }
+  print_messages(checked.diagnostics, *checked.sources, false);
+  if (exit != nullptr) return *exit;
+  const auto& rules = std::get<LoadedRules>(checked.loaded);
   const RulesList all = list_rules(rules.knowledge, {});
-  return print_result(request.output.json
-                          ? std::string()
-                          : std::to_string(rules.knowledge.rule_files()) +
-                                " rule files read: " + std::to_string(all.causes.size()) +
-                                " causes and " + std::to_string(all.findings.size()) +
-                                " findings for this unit, no errors\n");
+  return print_result(std::to_string(rules.knowledge.rule_files()) +
+                      " rule files read: " + std::to_string(all.causes.size()) + " causes and " +
+                      std::to_string(all.findings.size()) + " findings for this unit, no errors\n");
 }
 
 Exit run_command(const Request& request, const RulesListCommand& command) {

@@ -73,6 +73,24 @@ std::variant<CardText, Exit> read_card_text(const Request& request, const fs::pa
   return std::move(*load.card);
 }
 
+CheckedRules load_into(const Request& request, const std::optional<std::string>& unit,
+                       bool with_meaning) {
+  CheckedRules result{std::make_shared<SourceSet>(), {}, Exit::done};
+  const auto paths = paths_for(request.rules, unit_for(request.rules, unit));
+  if (const auto* exit = std::get_if<Exit>(&paths)) {
+    result.loaded = *exit;
+    return result;
+  }
+  KnowledgeLoad load =
+      load_knowledge(std::get<RulePaths>(paths), result.sources, result.diagnostics, with_meaning);
+  if (load.knowledge) {
+    result.loaded = LoadedRules{std::move(*load.knowledge), result.sources};
+  } else {
+    result.loaded = exit_for(load.outcome);
+  }
+  return result;
+}
+
 }  // namespace
 
 Exit exit_for(Loaded outcome) {
@@ -87,18 +105,13 @@ Exit exit_for(Loaded outcome) {
   return Exit::input_errors;
 }
 
-std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::string& unit,
-                                           bool with_meaning) {
-  const auto paths = paths_for(
-      request.rules, unit_for(request.rules, unit.empty() ? std::nullopt : std::optional(unit)));
-  if (const auto* exit = std::get_if<Exit>(&paths)) return *exit;
-  auto sources = std::make_shared<SourceSet>();
-  Diagnostics diagnostics;
-  KnowledgeLoad load =
-      load_knowledge(std::get<RulePaths>(paths), sources, diagnostics, with_meaning);
-  print_messages(diagnostics, *sources, request.output.json);
-  if (!load.knowledge) return exit_for(load.outcome);
-  return LoadedRules{std::move(*load.knowledge), std::move(sources)};
+CheckedRules check_rules(const Request& request) { return load_into(request, std::nullopt, true); }
+
+std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::string& unit) {
+  CheckedRules result =
+      load_into(request, unit.empty() ? std::nullopt : std::optional(unit), false);
+  print_messages(result.diagnostics, *result.sources, request.output.json);
+  return std::move(result.loaded);
 }
 
 std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const fs::path& path) {

@@ -21,10 +21,17 @@ struct LoadedJob {
   Job job;
 };
 
-/// Rules for the unit; warnings about the meaning of rules are only asked for by `rules check`.
+/// Rules for the unit, their messages printed.
 [[nodiscard]] std::variant<LoadedRules, Exit> load_rules(const Request& request,
-                                                         const std::string& unit,
-                                                         bool with_meaning = false);
+                                                         const std::string& unit);
+
+/// The same with every doubt about the meaning of the rules; the messages are the result.
+struct CheckedRules {
+  std::shared_ptr<SourceSet> sources;
+  Diagnostics diagnostics;
+  std::variant<LoadedRules, Exit> loaded;
+};
+[[nodiscard]] CheckedRules check_rules(const Request& request);
 
 /// The rules for the card's unit, and the card.
 [[nodiscard]] std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request,

@@ -214,6 +214,15 @@ class Explainer {
   PathFinder paths_;
 };
 
+/// By id, or by the text that people see.
+std::optional<GroundCause> cause_named(const JobModel& job, std::string_view wanted) {
+  if (const auto cause = job.ground().find_cause(wanted)) return cause;
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
+    if (job.ground().says(GroundCause{c}) == wanted) return GroundCause{c};
+  }
+  return std::nullopt;
+}
+
 UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
   std::vector<std::string> names;
   for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
@@ -239,8 +248,7 @@ ReasonsResult explain_cause(JobModel& job, const JobTitle& title, std::string_vi
   const auto solved = job.solve(job.evidence());
   if (const auto* failure = std::get_if<Failure>(&solved)) return as_result(*failure);
   const auto& posterior = std::get<Posterior>(solved);
-  const auto cause =
-      wanted.empty() ? first_judged(job, posterior) : job.ground().find_cause(wanted);
+  const auto cause = wanted.empty() ? first_judged(job, posterior) : cause_named(job, wanted);
   if (!cause) return nearest_causes(job, wanted);
 
   Reasons reasons;

@@ -56,27 +56,33 @@ std::string step_lines(const ReasonStep& step, std::size_t width) {
   std::string out = two_sided(fmt::format("{} {}", report::strength_word(step.log_factor),
                                           report::seen_text(step.says, step.state, step.grade)),
                               times_text(step.log_factor), width, 1, 2);
-  if (!step.counts.empty()) {
-    const std::string through = step.through.empty() ? "" : "through \"" + step.through + "\": ";
-    out += wrapped(through + step.counts + " (" + step.rule + ")", width, 5, 2);
-  } else {
-    out += wrapped("no line of the rules links the two: it speaks through the other causes", width,
-                   5, 2);
-  }
+  const std::string through = step.through.empty() ? "" : "through \"" + step.through + "\": ";
+  out += wrapped(through + step.counts + " (" + step.rule + ")", width, 5, 2);
   if (!step.because.empty()) out += wrapped("because " + step.because, width, 5, 2);
   return out +
          wrapped(fmt::format("without it: {}", in_plain_counts(step.chance_without)), width, 5, 2);
 }
 
-std::string chain_section(const Reasons& reasons, const TextStyle& style, std::size_t width,
-                          bool speaks_for) {
+bool matters(const ReasonStep& step) { return std::fabs(step.log_factor) >= says_nothing; }
+bool linked(const ReasonStep& step) { return !step.rule.empty(); }
+
+/// The steps that `wanted` accepts, strongest first.
+template <class Wanted>
+std::vector<const ReasonStep*> strongest(const Reasons& reasons, Wanted wanted) {
   std::vector<const ReasonStep*> steps;
   for (const ReasonStep& step : reasons.chain) {
-    if (std::fabs(step.log_factor) >= says_nothing && (step.log_factor > 0) == speaks_for)
-      steps.push_back(&step);
+    if (matters(step) && wanted(step)) steps.push_back(&step);
   }
   std::stable_sort(steps.begin(), steps.end(), [](const ReasonStep* a, const ReasonStep* b) {
     return std::fabs(a->log_factor) > std::fabs(b->log_factor);
+  });
+  return steps;
+}
+
+std::string chain_section(const Reasons& reasons, const TextStyle& style, std::size_t width,
+                          bool speaks_for) {
+  const auto steps = strongest(reasons, [speaks_for](const ReasonStep& step) {
+    return linked(step) && (step.log_factor > 0) == speaks_for;
   });
   std::string out = "\n" + heading(speaks_for ? "FOR" : "AGAINST", style);
   for (const ReasonStep* step : steps) out += step_lines(*step, width);
@@ -84,12 +90,31 @@ std::string chain_section(const Reasons& reasons, const TextStyle& style, std::s
   return out;
 }
 
+// What no line of the rules links to the cause speaks through its rivals: each by itself says
+// little.
+std::string unlinked_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
+  constexpr std::size_t most_named = 5;
+  const auto steps = strongest(reasons, [](const ReasonStep& step) { return !linked(step); });
+  if (steps.empty()) return {};
+  double sum = 0.0;
+  for (const ReasonStep* step : steps) sum += step->log_factor;
+  std::string out =
+      "\n" + heading("THROUGH OTHER CAUSES, which they make more or less likely", style);
+  for (std::size_t i = 0; i < std::min(steps.size(), most_named); ++i) {
+    out += two_sided(report::seen_text(steps[i]->says, steps[i]->state, steps[i]->grade),
+                     times_text(steps[i]->log_factor), width, 1, 2);
+  }
+  if (steps.size() > most_named) {
+    out += two_sided(fmt::format("all {} together", steps.size()), times_text(sum), width, 1, 2);
+  }
+  return out;
+}
+
 std::string sum_section(const Reasons& reasons, std::size_t width) {
   double sum = 0.0;
   for (const ReasonStep& step : reasons.chain) sum += step.log_factor;
-  const auto neutral = std::count_if(
-      reasons.chain.begin(), reasons.chain.end(),
-      [](const ReasonStep& step) { return std::fabs(step.log_factor) < says_nothing; });
+  const auto neutral = std::count_if(reasons.chain.begin(), reasons.chain.end(),
+                                     [](const ReasonStep& step) { return !matters(step); });
   std::string out =
       "\n" +
       wrapped(fmt::format("All together: {} from the start to {}. Each factor is taken after the "
@@ -126,8 +151,8 @@ std::string open_section(const Reasons& reasons, const TextStyle& style, std::si
 std::string to_text(const Reasons& reasons, const TextStyle& style) {
   const std::size_t width = report::usable_width(style);
   return start_section(reasons, style, width) + chain_section(reasons, style, width, true) +
-         chain_section(reasons, style, width, false) + sum_section(reasons, width) +
-         open_section(reasons, style, width);
+         chain_section(reasons, style, width, false) + unlinked_section(reasons, style, width) +
+         sum_section(reasons, width) + open_section(reasons, style, width);
 }
 
 }  // namespace slipcase

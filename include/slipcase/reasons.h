@@ -71,7 +71,8 @@ struct UnknownCause {
 
 using ReasonsResult = std::variant<Reasons, UnknownCause, ImpossibleEvidence, TooWide>;
 
-/// `cause` is an id ("lining_worn of K2"); empty: the first judged cause of the ranking.
+/// `cause` is an id ("lining_worn of K2") or the text shown for it; empty: the first judged cause
+/// of the ranking.
 [[nodiscard]] ReasonsResult reasons(const Knowledge& knowledge, const Job& job,
                                     std::string_view cause, const RankOptions& options = {});
 
