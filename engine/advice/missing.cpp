@@ -225,7 +225,7 @@ std::vector<std::optional<Outlook>> outlooks(JobModel& job, const Posterior& now
 std::vector<MissingFinding> missing_findings(JobModel& job, const Posterior& before,
                                              const Posterior& now, std::size_t how_many) {
   constexpr double worth_naming = 1e-3;  // bits
-  constexpr std::size_t most_computed = 11;
+  constexpr std::size_t most_computed = 7;
   const std::vector<GroundCause> causes = in_question(job, before, now);
   if (causes.empty() || how_many == 0) return {};
   const std::vector<GroundFinding> open = shortlist(job, now, causes, most_computed + how_many);

@@ -43,12 +43,12 @@ std::vector<HiddenId> members_of(const JobModel& job, std::optional<rulebase::Gr
   return members;
 }
 
-std::vector<GroupChance> group_chances(JobModel& job) {
+std::vector<GroupChance> group_chances(JobModel& job, double log_evidence) {
   std::vector<GroupChance> chances;
   const auto& groups = job.ground().rules->groups;
   for (std::uint32_t g = 0; g < groups.size(); ++g) {
     const auto members = members_of(job, rulebase::GroupId{g});
-    const auto none = network::chance_none(job.solver(), job.evidence(), members);
+    const auto none = network::chance_none(job.solver(), job.evidence(), log_evidence, members);
     if (none) chances.push_back({groups[g].name, none->inverted()});
   }
   std::stable_sort(chances.begin(), chances.end(), [](const GroupChance& a, const GroupChance& b) {
@@ -185,8 +185,9 @@ RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sourc
   for (const GroundCause cause : by_chance(job, posterior)) {
     ranking.causes.push_back(describe(job, cause, prior, posterior));
   }
-  ranking.groups = group_chances(job);
-  ranking.nothing_listed = network::chance_none(job.solver(), job.evidence(), members_of(job, {}))
+  ranking.groups = group_chances(job, posterior.log_evidence);
+  ranking.nothing_listed = network::chance_none(job.solver(), job.evidence(),
+                                                posterior.log_evidence, members_of(job, {}))
                                .value_or(Probability::never());
   ranking.log_evidence = posterior.log_evidence;
   ranking.width = posterior.width;

@@ -173,15 +173,14 @@ std::optional<Probability> none_by_cases(Solver& solver, const Evidence& evidenc
 }  // namespace
 
 std::optional<Probability> chance_none(Solver& solver, const Evidence& evidence,
-                                       std::span<const HiddenId> nodes) {
+                                       double log_evidence, std::span<const HiddenId> nodes) {
   // A difference keeps the digits as long as it is not small; only then is it summed case by case.
-  constexpr double small = 1e-4;
+  constexpr double small = 1e-3;
   Evidence all_absent = evidence;
   for (const HiddenId node : nodes) all_absent.held.push_back({node, false});
-  const auto whole = log_or_zero(solver.log_evidence(evidence));
   const auto none = log_or_zero(solver.log_evidence(all_absent));
-  if (!whole || !none || *whole == log_zero) return std::nullopt;
-  const double chance = std::exp(*none - *whole);
+  if (!none || log_evidence == log_zero) return std::nullopt;
+  const double chance = std::exp(*none - log_evidence);
   if (!(1.0 - chance > small)) return none_by_cases(solver, evidence, nodes);
   return Probability::from_weights(chance, 1.0 - chance);
 }

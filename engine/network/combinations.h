@@ -12,8 +12,10 @@
 namespace slipcase::network {
 
 /// The chance that none of these nodes is present (value) against at least one (complement), given
-/// the evidence. Nothing when the evidence is impossible or too wide.
+/// the evidence. `log_evidence` is ln P(evidence), which the caller has from its posterior. Nothing
+/// when the evidence is impossible or too wide.
 [[nodiscard]] std::optional<Probability> chance_none(Solver& solver, const Evidence& evidence,
+                                                     double log_evidence,
                                                      std::span<const HiddenId> nodes);
 
 /// These causes are present and all others absent.

@@ -20,6 +20,10 @@ constexpr unsigned most_branches = 6;
 /// Below this many, one by one is faster than a pack with empty lanes.
 constexpr std::size_t worth_a_pack = 3;
 
+/// Beyond the second-level cache eight at once gain nothing, and touching their memory for the
+/// first time costs more than the sweep.
+constexpr double most_pack_bytes = 1 << 20;
+
 /// The working memory of one lane type.
 template <class Lane>
 struct Workspace {
@@ -102,8 +106,9 @@ class Solver::Impl {
     std::vector<Result> results(count, Result{Impossible{}});
     for (const std::vector<std::size_t>& group : by_key(count, situation_of)) {
       const std::shared_ptr<const Plan> plan = plan_for(situation_of(group.front()), 0);
-      const bool one_by_one =
-          plan->branch_on || !fits(*plan, Pack::size) || group.size() < worth_a_pack;
+      const bool one_by_one = plan->branch_on || !fits(*plan, Pack::size) ||
+                              plan->bytes * Pack::size > most_pack_bytes ||
+                              group.size() < worth_a_pack;
       for (std::size_t first = 0; first < group.size(); first += Pack::size) {
         const std::size_t size = std::min(Pack::size, group.size() - first);
         if (one_by_one || size < worth_a_pack) {

@@ -2,6 +2,7 @@
 #include "network/solver.h"
 
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include <doctest/doctest.h>
@@ -95,7 +96,8 @@ TEST_CASE("evidence with chance zero is impossible, and the finding is named") {
   CHECK(clashing_findings(solver, seen) == std::vector{FindingId{0}});
   CHECK(clashing_findings(solver, not_seen).empty());
   CHECK(most_probable_combinations(solver, seen, 3).empty());
-  CHECK_FALSE(chance_none(solver, seen, std::vector{HiddenId{0}}).has_value());
+  const double never = -std::numeric_limits<double>::infinity();
+  CHECK_FALSE(chance_none(solver, seen, never, std::vector{HiddenId{0}}).has_value());
 }
 
 TEST_CASE("what is held both ways is impossible; held twice the same way is held once") {
