@@ -1,6 +1,7 @@
 #include "advice/chain.h"
 
 #include <cmath>
+#include <map>
 
 #include "advice/paths.h"
 
@@ -15,48 +16,76 @@ double log_factor(Probability before, Probability after) {
   return settled ? 0.0 : after.log_odds() - before.log_odds();
 }
 
-/// The chain over these findings and no others.
-Answer<Chain> chain_over(JobModel& job, network::HiddenId cause,
-                         const std::vector<network::Observation>& order) {
-  std::vector<network::Evidence> known;
-  for (std::size_t count = 0; count <= order.size(); ++count) {
-    const auto end = order.begin() + static_cast<std::ptrdiff_t>(count);
-    known.push_back({{order.begin(), end}, {}});
+using Step = std::vector<network::Observation>;
+
+/// The chance of the cause before the first step and after each.
+Answer<std::vector<Probability>> chances_along(JobModel& job, network::HiddenId cause,
+                                               const std::vector<Step>& steps) {
+  std::vector<network::Evidence> known(1);
+  for (const Step& step : steps) {
+    known.push_back(known.back());
+    auto& findings = known.back().findings;
+    findings.insert(findings.end(), step.begin(), step.end());
   }
   const std::vector<network::Outcome> outcomes = job.solver().solve_batch(known);
-  Chain chain;
-  for (std::size_t count = 0; count < outcomes.size(); ++count) {
-    const auto* posterior = std::get_if<network::Posterior>(&outcomes[count]);
-    if (posterior == nullptr) return job.explain_failure(outcomes[count], known[count]);
-    const Probability chance = posterior->hidden.at(cause.at());
-    if (count == 0) {
-      chain.before = chance;
-    } else {
-      chain.links.push_back({order[count - 1], log_factor(chain.after, chance)});
-    }
-    chain.after = chance;
+  std::vector<Probability> chances;
+  for (std::size_t i = 0; i < outcomes.size(); ++i) {
+    const auto* posterior = std::get_if<network::Posterior>(&outcomes[i]);
+    if (posterior == nullptr) return job.explain_failure(outcomes[i], known[i]);
+    chances.push_back(posterior->hidden.at(cause.at()));
   }
-  return chain;
+  return chances;
+}
+
+/// What the rules link to the cause; the absent members of one finding are one step.
+std::vector<Step> linked_steps(const JobModel& job, network::HiddenId cause) {
+  const PathFinder paths(job.rules(), cause);
+  std::vector<Step> steps;
+  std::map<std::uint32_t, std::size_t> absent_members;  // declaration to step
+  for (const network::Observation& seen : job.observations()) {
+    const GroundFinding finding{seen.finding.index};
+    if (!paths.to(finding)) continue;
+    const bool absent = seen.at_most == 0;
+    const std::uint32_t declaration = job.ground().findings.origins.at(finding.at()).declaration;
+    const auto known = absent_members.find(declaration);
+    if (absent && known != absent_members.end()) {
+      steps[known->second].push_back(seen);
+      continue;
+    }
+    if (absent) absent_members.emplace(declaration, steps.size());
+    steps.push_back({seen});
+  }
+  return steps;
 }
 
 }  // namespace
 
 Answer<Chain> chain_for(JobModel& job, network::HiddenId cause) {
-  return chain_over(job, cause, job.observations());
+  std::vector<Step> steps;
+  for (const network::Observation& seen : job.observations()) steps.push_back({seen});
+  const Answer<std::vector<Probability>> answer = chances_along(job, cause, steps);
+  if (const auto* failure = std::get_if<Failure>(&answer)) return *failure;
+  const auto& chances = std::get<std::vector<Probability>>(answer);
+  Chain chain{chances.front(), chances.back(), {}};
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    chain.links.push_back({steps[i].front(), log_factor(chances[i], chances[i + 1])});
+  }
+  return chain;
 }
 
 Answer<ShortChain> short_chain_for(JobModel& job, network::HiddenId cause,
                                    const network::Posterior& now) {
-  const PathFinder paths(job.rules(), cause);
-  std::vector<network::Observation> linked;
-  for (const network::Observation& seen : job.observations()) {
-    if (paths.to(GroundFinding{seen.finding.index})) linked.push_back(seen);
+  const std::vector<Step> steps = linked_steps(job, cause);
+  const Answer<std::vector<Probability>> answer = chances_along(job, cause, steps);
+  if (const auto* failure = std::get_if<Failure>(&answer)) return *failure;
+  const auto& chances = std::get<std::vector<Probability>>(answer);
+  ShortChain chain;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    chain.linked.push_back(
+        {steps[i].front(), steps[i].size() - 1, log_factor(chances[i], chances[i + 1])});
   }
-  Answer<Chain> chain = chain_over(job, cause, linked);
-  if (auto* failure = std::get_if<Failure>(&chain)) return std::move(*failure);
-  auto& links = std::get<Chain>(chain);
-  const double rest = log_factor(links.after, now.hidden.at(cause.at()));
-  return ShortChain{std::move(links.links), rest};
+  chain.log_factor_of_rest = log_factor(chances.back(), now.hidden.at(cause.at()));
+  return chain;
 }
 
 }  // namespace slipcase::advice

@@ -21,10 +21,17 @@ struct Chain {
 /// ln odds(before) + sum of log_factor = ln odds(after); every step is one exact posterior.
 [[nodiscard]] Answer<Chain> chain_for(JobModel& job, network::HiddenId cause);
 
-/// The quick view: only the findings that the rules link to the cause, taken first and one by one;
-/// all others, which speak through other causes, follow as one step.
+/// One step of the quick view: a finding, or all members of one finding that are not there.
+struct ShortLink {
+  network::Observation observation;  // of the first member
+  std::size_t more = 0;              // further members, absent like the first
+  double log_factor = 0.0;
+};
+
+/// The quick view: only the findings that the rules link to the cause, taken first, in the order of
+/// the rules; all others, which speak through other causes, follow as one step.
 struct ShortChain {
-  std::vector<ChainLink> linked;
+  std::vector<ShortLink> linked;
   double log_factor_of_rest = 0.0;
 };
 [[nodiscard]] Answer<ShortChain> short_chain_for(JobModel& job, network::HiddenId cause,

@@ -26,12 +26,14 @@ slipcase::FindingState published(State state) {
 
 }  // namespace
 
+// A job asks some dozens of questions of different shapes, each with an order of its own: searching
+// long for each costs more than it saves.
 JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation& states,
                    std::size_t memory_bytes)
     : rules_(rules),
       states_(states),
       network_(model::network_for(rules, states)),
-      solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes}),
+      solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes, .search_effort = 0.3}),
       observations_(model::observations(rules, states)) {}
 
 Answer<network::Posterior> JobModel::solve(const network::Evidence& evidence) {

@@ -115,10 +115,11 @@ void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause,
   const auto* chain = std::get_if<ShortChain>(&answer);
   if (chain == nullptr) return;
   ranking.other_evidence = chain->log_factor_of_rest;
-  for (const ChainLink& link : chain->linked) {
+  for (const ShortLink& link : chain->linked) {
     if (std::fabs(link.log_factor) < says_nothing) continue;
     const FindingReport finding = report(job, GroundFinding{link.observation.finding.index});
-    ranking.evidence.push_back({finding.id, finding.says, finding.state, link.log_factor});
+    ranking.evidence.push_back(
+        {finding.id, finding.says, finding.state, link.more, link.log_factor});
   }
   std::stable_sort(ranking.evidence.begin(), ranking.evidence.end(),
                    [](const Evidence& a, const Evidence& b) {

@@ -122,6 +122,7 @@ std::string to_json(const Ranking& ranking) {
   json["evidence"] = list_json(ranking.evidence, [](const Evidence& evidence) {
     return Json{{"finding", evidence.finding},
                 {"state", report::state_word(evidence.state)},
+                {"more", evidence.more},
                 {"log_factor", number(evidence.log_factor)}};
   });
   json["other_evidence"] = number(ranking.other_evidence);

@@ -145,7 +145,9 @@ std::string evidence_section(const Ranking& ranking, const TextStyle& style, std
     const std::string lead =
         fmt::format(" {:<8} {:<9}", evidence.log_factor > 0 ? "for" : "against",
                     report::strength_word(evidence.log_factor));
-    out += report::led(lead, 19, report::seen_text(evidence.says, evidence.state, grade), width);
+    std::string text = report::seen_text(evidence.says, evidence.state, grade);
+    if (evidence.more > 0) text += fmt::format(", and {} more of its kind", evidence.more);
+    out += report::led(lead, 19, text, width);
   }
   constexpr double worth_a_line = 0.2;
   if (std::fabs(ranking.other_evidence) >= worth_a_line) {

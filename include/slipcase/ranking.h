@@ -100,6 +100,7 @@ struct Evidence {
   std::string finding;
   std::string says;
   FindingState state = FindingState::present;
+  std::size_t more = 0;     // further members of the same finding that are not there either
   double log_factor = 0.0;  // on the odds, natural logarithm; above 0 speaks for
 };
 
