@@ -9,6 +9,7 @@
 #include "advice/chain.h"
 #include "advice/missing.h"
 #include "advice/paths.h"
+#include "evaluation/explanation.h"
 #include "support/suggest.h"
 
 namespace slipcase::advice {
@@ -62,8 +63,10 @@ struct LinkText {
 
 class Explainer {
  public:
-  Explainer(JobModel& job, const SourceSet& sources, GroundCause cause, const Posterior& posterior)
+  Explainer(JobModel& job, evaluation::Evaluator& evaluator, const SourceSet& sources,
+            GroundCause cause, const Posterior& posterior)
       : job_(job),
+        evaluator_(evaluator),
         sources_(sources),
         cause_(cause),
         posterior_(posterior),
@@ -128,13 +131,35 @@ class Explainer {
       const FindingReport state = report(job_, finding);
       const LinkText text = link_text(finding);
       ReasonStep step{
-          state.id,  state.says,  state.state,  state.grade,  chain.links[i].log_factor, without[i],
-          text.rule, text.counts, text.because, text.through, said_at(finding)};
+          state.id,         state.says, state.state, state.grade,  chain.links[i].log_factor,
+          without[i],       text.rule,  text.counts, text.because, text.through,
+          said_at(finding), {},         {}};
       if (state.state == FindingState::absent && !text.rule.empty()) {
         reasons.expected_not_seen.push_back({state.id, state.says, text.counts, {}, {}, true});
       }
+      if (state.worked_out) add_facts(finding, step);
       reasons.chain.push_back(std::move(step));
     }
+  }
+
+  // The condition of the grade that holds, or of the weakest that does not.
+  void add_facts(GroundFinding finding, ReasonStep& step) {
+    const evaluation::Explanation why = evaluation::explain(evaluator_, finding);
+    const std::uint32_t wanted = std::max<std::uint32_t>(why.state.at_least, 1);
+    for (const evaluation::GradeExplanation& grade : why.grades) {
+      if (grade.grade != wanted) continue;
+      step.worked_out_by = sources_.describe(grade.place);
+      for (const evaluation::ConditionPart& part : grade.parts) {
+        for (const evaluation::FactUsed& fact : part.facts) add_fact(fact, step);
+      }
+    }
+  }
+
+  void add_fact(const evaluation::FactUsed& fact, ReasonStep& step) const {
+    const bool known = std::any_of(step.facts.begin(), step.facts.end(),
+                                   [&](const UsedFact& other) { return other.text == fact.text; });
+    if (known) return;
+    step.facts.push_back({fact.text, fact.place ? sources_.describe(*fact.place) : std::string()});
   }
 
   std::string said_at(GroundFinding finding) const {
@@ -208,6 +233,7 @@ class Explainer {
   }
 
   JobModel& job_;
+  evaluation::Evaluator& evaluator_;
   const SourceSet& sources_;
   GroundCause cause_;
   const Posterior& posterior_;
@@ -240,8 +266,8 @@ UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
 
 }  // namespace
 
-ReasonsResult explain_cause(JobModel& job, const JobTitle& title, std::string_view wanted,
-                            const SourceSet& sources) {
+ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, const JobTitle& title,
+                            std::string_view wanted, const SourceSet& sources) {
   const auto as_result = [](const Failure& failure) {
     return std::visit([](const auto& f) -> ReasonsResult { return f; }, failure);
   };
@@ -264,7 +290,7 @@ ReasonsResult explain_cause(JobModel& job, const JobTitle& title, std::string_vi
     const auto& ground = job.ground().distrusts.at(*distrust);
     reasons.not_judged_because = job.ground().rules->distrusts.at(ground.declaration).because;
   }
-  Explainer explainer(job, sources, *cause, posterior);
+  Explainer explainer(job, evaluator, sources, *cause, posterior);
   if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
   return reasons;
 }

@@ -5,11 +5,14 @@
 
 #include "advice/job_model.h"
 #include "advice/rank_job.h"
+#include "evaluation/evaluator.h"
 #include "slipcase/reasons.h"
 
 namespace slipcase::advice {
 
-[[nodiscard]] ReasonsResult explain_cause(JobModel& job, const JobTitle& title,
-                                          std::string_view cause, const SourceSet& sources);
+/// `evaluator` holds the job.
+[[nodiscard]] ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator,
+                                          const JobTitle& title, std::string_view cause,
+                                          const SourceSet& sources);
 
 }  // namespace slipcase::advice

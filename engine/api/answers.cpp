@@ -26,7 +26,7 @@ ReasonsResult reasons(const Knowledge& knowledge, const Job& job, std::string_vi
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
   advice::JobModel model(parts.network, states, options.memory_bytes);
-  return advice::explain_cause(model, job.parts().title, cause, *parts.sources);
+  return advice::explain_cause(model, parts.evaluator, job.parts().title, cause, *parts.sources);
 }
 
 RulesList list_rules(const Knowledge& knowledge, std::string_view word) {

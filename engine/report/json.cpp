@@ -73,6 +73,12 @@ Json step_json(const ReasonStep& step) {
   json["because"] = step.because;
   json["through"] = step.through;
   json["said_at"] = step.said_at;
+  if (!step.worked_out_by.empty()) {
+    json["worked_out_by"] = step.worked_out_by;
+    json["facts"] = list_json(step.facts, [](const UsedFact& fact) {
+      return Json{{"text", fact.text}, {"place", fact.place}};
+    });
+  }
   return json;
 }
 

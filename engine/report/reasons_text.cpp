@@ -52,12 +52,33 @@ std::string start_section(const Reasons& reasons, const TextStyle& style, std::s
                  width, 1, 2);
 }
 
+/// "from fill_pressure of K2: 210 mbar (demo.yaml:14:3), ...; findings.rules:3:5"
+std::string facts_line(const ReasonStep& step, std::size_t width) {
+  constexpr std::size_t most_facts = 4;
+  if (step.worked_out_by.empty()) return {};
+  // What the card says comes before what it does not say.
+  std::vector<std::string> texts;
+  for (const UsedFact& fact : step.facts) {
+    if (!fact.place.empty()) texts.push_back(fact.text + " (" + fact.place + ")");
+  }
+  for (const UsedFact& fact : step.facts) {
+    if (fact.place.empty() && texts.empty()) texts.push_back(fact.text);
+  }
+  std::string text = "from ";
+  for (std::size_t i = 0; i < std::min(texts.size(), most_facts); ++i) {
+    text += (i > 0 ? ", " : "") + texts[i];
+  }
+  if (texts.size() > most_facts) text += fmt::format(" and {} more", texts.size() - most_facts);
+  return wrapped(text + "; by " + step.worked_out_by, width, 5, 2);
+}
+
 std::string step_lines(const ReasonStep& step, std::size_t width) {
   std::string out = two_sided(fmt::format("{} {}", report::strength_word(step.log_factor),
                                           report::seen_text(step.says, step.state, step.grade)),
                               times_text(step.log_factor), width, 1, 2);
   const std::string through = step.through.empty() ? "" : "through \"" + step.through + "\": ";
   out += wrapped(through + step.counts + " (" + step.rule + ")", width, 5, 2);
+  out += facts_line(step, width);
   if (!step.because.empty()) out += wrapped("because " + step.because, width, 5, 2);
   return out +
          wrapped(fmt::format("without it: {}", in_plain_counts(step.chance_without)), width, 5, 2);

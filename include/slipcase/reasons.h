@@ -14,18 +14,26 @@
 
 namespace slipcase {
 
+/// A fact on the card that a worked-out finding rests on.
+struct UsedFact {
+  std::string text;   // "fill_pressure of K2: 210 mbar"
+  std::string place;  // "demo.yaml:14:3"; "" where the card says nothing of it
+};
+
 struct ReasonStep {
   std::string finding;  // id
   std::string says;
   FindingState state = FindingState::present;
   std::string grade;
-  double log_factor = 0.0;     // natural logarithm; infinite where one side is impossible
-  Probability chance_without;  // of the cause, this finding taken away
-  std::string rule;            // "drums.rules:12:9": the line that links them; "" where none does
-  std::string counts;          // "in 8 of 10 jobs with it; 4 of 100 whatever the reason"
-  std::string because;         // the rule's own words
-  std::string through;         // the inside on the way, for people
-  std::string said_at;         // "demo.yaml:14:3"
+  double log_factor = 0.0;      // natural logarithm; infinite where one side is impossible
+  Probability chance_without;   // of the cause, this finding taken away
+  std::string rule;             // "drums.rules:12:9": the line that links them; "" where none does
+  std::string counts;           // "in 8 of 10 jobs with it; 4 of 100 whatever the reason"
+  std::string because;          // the rule's own words
+  std::string through;          // the inside on the way, for people
+  std::string said_at;          // "demo.yaml:14:3"
+  std::string worked_out_by;    // the condition in the rules; "" for a plain answer
+  std::vector<UsedFact> facts;  // that it was worked out from
 };
 
 /// Something the cause usually shows that was looked for and not seen, or is not known.
