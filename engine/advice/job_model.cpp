@@ -33,7 +33,7 @@ JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation
     : rules_(rules),
       states_(states),
       network_(model::network_for(rules, states)),
-      solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes, .search_effort = 0.3}),
+      solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes, .search_effort = 1.0}),
       observations_(model::observations(rules, states)) {}
 
 Answer<network::Posterior> JobModel::solve(const network::Evidence& evidence) {

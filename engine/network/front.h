@@ -123,6 +123,7 @@ class Front {
     }
   }
   void keep_trail(bool keep) { trailing_ = keep; }
+  void forget_trail() { trail_.clear(); }  // what was done so far stays
 
  private:
   struct Vertex {

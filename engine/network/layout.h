@@ -1,9 +1,8 @@
 // The order in which the vertices of a structure are introduced.
 //
 // The cost of a sweep is a sum of 2^(open bits); finding the cheapest order is as hard as finding
-// the path width of a graph, so the order is searched for: a greedy start from several places,
-// then moving single vertices while that helps. The effort follows what there is to save. It is
-// counted in steps, never in time: the same structure always gets the same order.
+// the path width of a graph, so the order is searched for (order_search.h), each connected part on
+// its own. The effort follows what there is to save.
 #pragma once
 
 #include <cstdint>

@@ -76,9 +76,8 @@ void read_singles(const Structure& structure, std::size_t target, const Coeffici
 template <class Lane>
 void Sweep<Lane>::reserve(const Program& program, bool keep) {
   const std::size_t widest = std::size_t{1} << program.width;
-  for (auto& scratch : scratch_)
-    if (scratch.size() < widest) scratch.resize(widest);
-  if (keep && arena_.size() < program.arena) arena_.resize(program.arena);
+  for (Buffer<Lane>& scratch : scratch_) scratch.reserve(widest);
+  if (keep) arena_.reserve(program.arena);
 }
 
 template <class Lane>

@@ -8,6 +8,7 @@
 #include <array>
 #include <vector>
 
+#include "network/buffer.h"
 #include "network/coefficients.h"
 #include "network/program.h"
 
@@ -33,8 +34,8 @@ class Sweep {
                   Lane* back, std::vector<Pair<Lane>>& result);
 
   // Kept from call to call: touching fresh memory costs more than a sweep.
-  std::vector<Lane> arena_;
-  std::array<std::vector<Lane>, 2> scratch_;
+  Buffer<Lane> arena_;
+  std::array<Buffer<Lane>, 2> scratch_;
 };
 
 }  // namespace slipcase::network

@@ -1,0 +1,76 @@
+// Finds a cheap order in which to introduce one connected part of a structure.
+//
+// A greedy start, then a descent over swaps of two neighbouring blocks of the order; from further
+// starts while a cheaper order would still pay for the search. A single vertex moved on its own
+// rarely helps: what belongs to one element wants to move together, so blocks of up to three
+// vertices change places. Work is counted in steps, never in time: the same structure always gets
+// the same order.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <random>
+#include <vector>
+
+#include "network/front.h"
+
+namespace slipcase::network {
+
+using Vertices = std::vector<std::uint32_t>;
+
+struct Order {
+  Vertices vertices;
+  double cost = 0;
+  unsigned width = 0;
+};
+
+class OrderSearch {
+ public:
+  /// `part`: the vertices, rising. `effort`: see find_layout().
+  OrderSearch(const Structure& structure, const Adjacency& adjacency, Vertices part, double effort);
+
+  [[nodiscard]] Order run();
+
+ private:
+  // The start: always finish next the vertex that leaves the fewest bits open.
+  [[nodiscard]] Order greedy(unsigned attempt);
+  [[nodiscard]] std::optional<std::uint32_t> cheapest_to_finish(double noise);
+  const Vertices& missing_for(std::uint32_t vertex);
+  double random_share();
+
+  // The descent.
+  [[nodiscard]] Order descend(Order start);
+  void measure_steps(std::size_t first, std::size_t last);
+  void walk_and_improve();
+  void improve_at(std::size_t place);
+  struct Swap {  // the blocks [place, middle) and [middle, end) change places
+    std::size_t middle = 0;
+    std::size_t end = 0;
+    double gain = 0;
+  };
+  [[nodiscard]] Swap best_swap(std::size_t place);
+  void try_swaps(std::size_t place, std::size_t middle, double block_cost, Swap& best);
+
+  void restart();
+  void enter(std::uint32_t vertex);
+  void take_back(std::size_t mark, const Tally& tally);
+  [[nodiscard]] bool worth_more_work() const;
+
+  const Structure& structure_;
+  const Adjacency& adjacency_;
+  Vertices part_;
+  double effort_;
+
+  Tally tally_;
+  Front<Tally> front_;
+  double work_ = 0;      // changes of the front so far
+  double cheapest_ = 0;  // cost of the best order known
+
+  Vertices order_;
+  std::vector<double> step_cost_;  // of each place of order_
+
+  std::minstd_rand random_;  // cheap to seed, good enough for ties
+  Vertices missing_;
+};
+
+}  // namespace slipcase::network
