@@ -37,6 +37,15 @@ Adjacency::Adjacency(const Structure& structure) {
       n, arcs, [&](std::uint32_t a) { return structure.arcs[a].child; }, sorted);
   for (const std::uint32_t a : sorted) parent_steps.push_back({structure.arcs[a].parent, a});
 
+  blocker.assign(n, {none, none});
+  blocks_other.assign(n, false);
+  for (const std::uint32_t a : arcs) {
+    const Arc& arc = structure.arcs[a];
+    if (!arc.blocks) continue;
+    blocker[arc.child] = {arc.parent, a};
+    blocks_other[arc.parent] = true;
+  }
+
   struct Use {
     std::uint32_t target = 0;
     std::uint32_t bundle = 0;

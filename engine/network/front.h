@@ -24,6 +24,8 @@ struct Adjacency {
   std::vector<Range> parents, children, bundles;  // per vertex
   std::vector<Step> parent_steps, child_steps;
   std::vector<std::uint32_t> bundle_steps;
+  std::vector<Step> blocker;       // per vertex: what may clear it; arc == none: nothing
+  std::vector<bool> blocks_other;  // per vertex
 
   explicit Adjacency(const Structure& structure);
 };
@@ -31,7 +33,8 @@ struct Adjacency {
 /// A root with few targets, introduced when they are all open, is applied like a bundle: no bit.
 [[nodiscard]] inline bool applies_at_once(const Structure& structure, const Adjacency& adjacency,
                                           std::uint32_t vertex) {
-  return structure.is_root(vertex) && adjacency.children[vertex].size() <= bundle_limit;
+  return structure.is_root(vertex) && adjacency.children[vertex].size() <= bundle_limit &&
+         !adjacency.blocks_other[vertex];
 }
 
 /// What the search needs to know.
@@ -185,8 +188,13 @@ class Front {
   void work_known_parents(std::uint32_t v) {
     const auto [first, last] = steps(adjacency_->parent_steps, adjacency_->parents[v]);
     for (auto step = first; step != last; ++step)
-      if (vertices_[step->other].open && vertices_[step->other].known)
+      if (vertices_[step->other].open && vertices_[step->other].known && may_work(step->arc, v))
         work_arc(step->other, v, step->arc);
+  }
+
+  /// A block comes after all that fires the same vertex.
+  [[nodiscard]] bool may_work(std::uint32_t arc, std::uint32_t child) const {
+    return adjacency_->blocker[child].arc != arc || vertices_[child].parents_left == 1;
   }
 
   /// A root whose children are all open costs nothing more; every later moment would cost as much.
@@ -202,7 +210,8 @@ class Front {
   void work_children(std::uint32_t v) {
     const auto [first, last] = steps(adjacency_->child_steps, adjacency_->children[v]);
     for (auto step = first; step != last; ++step)
-      if (vertices_[step->other].open) work_arc(v, step->other, step->arc);
+      if (vertices_[step->other].open && may_work(step->arc, step->other))
+        work_arc(v, step->other, step->arc);
   }
 
   void work_arc(std::uint32_t parent, std::uint32_t child, std::uint32_t arc) {
@@ -222,6 +231,12 @@ class Front {
 
   /// A target all of whose parents are in is a state from now on; a root always is.
   void settle(std::uint32_t v) {
+    const Adjacency::Step& blocker = adjacency_->blocker[v];
+    if (blocker.arc != none && vertices_[v].open && vertices_[v].parents_left == 1 &&
+        vertices_[blocker.other].open && vertices_[blocker.other].known) {
+      work_arc(blocker.other, v, blocker.arc);
+      return;
+    }
     if (vertices_[v].parents_left != 0 || vertices_[v].known) return;
     save(v);
     vertices_[v].known = true;

@@ -67,6 +67,28 @@ void fire_back(Lane* v, std::size_t n, std::size_t state, std::size_t target, co
   });
 }
 
+/// Where bit `state` is on: the accumulator bit is cleared, its weight kept.
+template <class Lane>
+void block(Lane* v, std::size_t n, std::size_t state, std::size_t target) {
+  for_clear_runs(n, state, target, [&](std::size_t first, std::size_t run) {
+    Lane* __restrict off = v + first + state;
+    Lane* __restrict on = v + first + state + target;
+    for (std::size_t k = 0; k < run; ++k) {
+      off[k] += on[k];
+      on[k] = filled<Lane>(0.0);
+    }
+  });
+}
+
+template <class Lane>
+void block_back(Lane* v, std::size_t n, std::size_t state, std::size_t target) {
+  for_clear_runs(n, state, target, [&](std::size_t first, std::size_t run) {
+    const Lane* __restrict off = v + first + state;
+    Lane* __restrict on = v + first + state + target;
+    for (std::size_t k = 0; k < run; ++k) on[k] = off[k];
+  });
+}
+
 /// Drops a bit: out = no * off half + yes * on half. n: entries of `out`.
 template <class Lane>
 void sum_out(const Lane* __restrict in, Lane* __restrict out, std::size_t n, std::size_t bit,

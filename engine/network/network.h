@@ -4,6 +4,7 @@
 // Hidden nodes (causes and insides) are binary noisy-ORs over hidden nodes; findings are leaves,
 // noisy-MAX over hidden nodes. Hidden nodes are stored in topological order: parents first.
 // For a node with own rate a and present parents i:   P(absent) = (1 - a) * product of pass_i
+// unless a present parent blocks it:                   P(absent) = 1
 // For a finding and each grade g (0 = weakest):       P(below g) = (1 - leak_g) * product of
 // pass_ig A link's Probability holds value() = fire (this parent alone makes it) and complement() =
 // pass. Source of the forms: J. Pearl, Probabilistic Reasoning in Intelligent Systems (1988), 4.3.2
@@ -25,12 +26,13 @@ using FindingId = Id<struct FindingTag>;
 struct HiddenLink {
   HiddenId parent;
   Probability fire;
+  bool blocks = false;  // present, it keeps the node absent whatever else; `fire` then says nothing
 };
 
 struct Hidden {
-  Probability own;  // present without any parent
-  std::vector<HiddenLink> parents;
-  bool is_cause = true;  // false: an inside
+  Probability own;                  // present without any parent
+  std::vector<HiddenLink> parents;  // at most one that blocks
+  bool is_cause = true;             // false: an inside
 };
 
 struct FindingLink {

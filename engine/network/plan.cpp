@@ -72,7 +72,7 @@ Unobserved find_unobserved(const Wiring& wiring, const Situation& situation,
     if (!unobserved(h)) continue;
     if (!wanted[h]) {
       result.skipped.push_back(HiddenId{h});
-    } else if (pairwise_disjoint(wiring.parents_of_hidden(h), parts)) {
+    } else if (!wiring.is_blocked(h) && pairwise_disjoint(wiring.parents_of_hidden(h), parts)) {
       result.derived.push_back(h);
     } else {
       result.asked.push_back(h);
@@ -167,6 +167,7 @@ Plan make_plan(const Wiring& wiring, const Situation& situation, const SolverOpt
   for (const SideProgram& side : plan.sides)
     plan.bytes = std::max(plan.bytes, bytes_of(side.program));
   const double excess = plan.bytes / static_cast<double>(options.memory_bytes);
+  if (wiring.any_blocks) return plan;  // such a network is not split
   if (must_branch || (may_branch && excess > 1 && excess < hopeless_excess))
     plan.branch_on = best_branch(wiring, situation, options, plan);
   return plan;

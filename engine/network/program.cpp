@@ -21,7 +21,8 @@ class Writer {
 
   void on_fire(std::uint32_t a) {
     const Arc& arc = structure_.arcs[a];
-    add(Op::Kind::fire, a).bit = {bit_of(arc.parent), bit_of(arc.child), 0};
+    add(arc.blocks ? Op::Kind::block : Op::Kind::fire, a).bit = {bit_of(arc.parent),
+                                                                 bit_of(arc.child), 0};
     tally_.on_fire(a);
   }
 
@@ -92,7 +93,9 @@ class Writer {
   Tally tally_;
 };
 
-bool works_in_place(const Op& op) { return op.kind == Op::Kind::fire; }
+bool works_in_place(const Op& op) {
+  return op.kind == Op::Kind::fire || op.kind == Op::Kind::block;
+}
 
 /// The posterior is read off where a node enters (roots) or is summed out (targets).
 bool needs_input_again(const Structure& structure, const Op& op) {
@@ -105,6 +108,7 @@ bool needs_input_again(const Structure& structure, const Op& op) {
     case Op::Kind::forget:
       return !structure.is_root(op.item);
     case Op::Kind::fire:
+    case Op::Kind::block:
     case Op::Kind::keep_fired:
       return false;
   }

@@ -20,6 +20,7 @@ struct Op {
     open_target,   // item: target; the vector doubles by (not fired, fired) from its own rate
     open_root,     // item: index into Structure::roots; doubles by (absent, present)
     fire,          // item: arc; bit[0]: the parent's state, bit[1]: the child's accumulator
+    block,         // item: arc; bit[0]: the parent's state, bit[1]: the bit it clears
     apply_bundle,  // item: index into Program::bundles; bit: the targets, in the bundle's order
     forget,        // item: vertex; sums over the state bit[0]
     keep_fired,    // item: target; keeps the fired half of bit[0]

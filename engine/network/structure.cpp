@@ -12,6 +12,7 @@ struct RootLink {
   std::uint32_t root = 0;
   std::uint32_t target = 0;
   std::uint32_t link = 0;
+  bool blocks = false;
 };
 
 /// A root and its links, for sorting by pattern.
@@ -74,13 +75,14 @@ class Builder {
       const Role role = situation_.role[p];
       if (role == Role::branch_absent) continue;
       const std::uint32_t link = size32(out_.links.size());
+      const bool blocks = !target.is_finding && wiring_.blocks[wiring_.parent_begin[target.id] + i];
       out_.links.push_back({t, i});
       if (role == Role::branch_present) {
         out_.branch_links.push_back(link);
       } else if (wiring_.is_root(p)) {
-        root_links_.push_back({p, t, link});
+        root_links_.push_back({p, t, link, blocks});
       } else {
-        out_.arcs.push_back({target_of_[p], t, link});
+        out_.arcs.push_back({target_of_[p], t, link, blocks});
       }
     }
     target.present_parents.end = size32(out_.branch_links.size());
@@ -100,7 +102,7 @@ class Builder {
   void place_root(std::uint32_t h, std::span<const RootLink> links) {
     if (links.empty()) {
       if (situation_.role[h] == Role::unobserved) out_.idle_roots.push_back(h);
-    } else if (links.size() > bundle_limit) {
+    } else if (links.size() > bundle_limit || std::ranges::any_of(links, &RootLink::blocks)) {
       add_root(h, links);
     } else {
       Pattern pattern;
@@ -117,7 +119,7 @@ class Builder {
   void add_root(std::uint32_t h, std::span<const RootLink> links) {
     const std::uint32_t vertex = size32(out_.vertex_count());
     out_.roots.push_back(h);
-    for (const RootLink& l : links) out_.arcs.push_back({vertex, l.target, l.link});
+    for (const RootLink& l : links) out_.arcs.push_back({vertex, l.target, l.link, l.blocks});
   }
 
   void fold_singles() {

@@ -59,6 +59,7 @@ struct Arc {
   std::uint32_t parent = 0;  // vertex
   std::uint32_t child = 0;   // target
   std::uint32_t link = 0;    // in Structure::links
+  bool blocks = false;       // clears the child where the parent is present, after all else
 };
 
 struct Structure {

@@ -114,6 +114,7 @@ void Sweep<Lane>::step(const Program& program, const Coefficients<Lane>& c, cons
     case Op::Kind::keep_fired:
       return kernels::keep_on(in, out, n / 2, place(op, 0));
     case Op::Kind::fire:
+    case Op::Kind::block:
       return;  // in place, see forward()
   }
 }
@@ -129,6 +130,10 @@ std::array<Scaled, lanes<Lane>> Sweep<Lane>::forward(const Program& program,
     if (op.kind == Op::Kind::fire) {
       const std::uint32_t link = program.structure.arcs[op.item].link;
       kernels::fire(current, states(op), place(op, 0), place(op, 1), c.pass[link], c.fire[link]);
+      continue;
+    }
+    if (op.kind == Op::Kind::block) {
+      kernels::block(current, states(op), place(op, 0), place(op, 1));
       continue;
     }
     Lane* next = place_for(keep ? op.result : Op::nowhere, current);
@@ -154,6 +159,9 @@ Lane* Sweep<Lane>::step_back(const Program& program, const Coefficients<Lane>& c
       kernels::fire_back(back, n, place(op, 0), place(op, 1), c.pass[link], c.fire[link]);
       return back;
     }
+    case Op::Kind::block:
+      kernels::block_back(back, n, place(op, 0), place(op, 1));
+      return back;
     case Op::Kind::open_target: {
       if (in != nullptr)
         read_singles(s, op.item, c, {kernels::dot(in, back, n), kernels::dot(in, back + n, n)},

@@ -19,10 +19,15 @@ std::uint32_t size32(std::size_t n) { return static_cast<std::uint32_t>(n); }
 void lay_out_hidden(const Network& network, Wiring& wiring) {
   wiring.parent_begin.push_back(0);
   for (std::size_t h = 0; h < network.hidden.size(); ++h) {
+    std::size_t blocking = 0;
     for (const HiddenLink& link : network.hidden[h].parents) {
       require(link.parent.at() < h, "hidden nodes must be stored parents first");
       wiring.parent.push_back(link.parent.index);
+      wiring.blocks.push_back(link.blocks);
+      if (link.blocks) ++blocking;
     }
+    require(blocking <= 1, "a hidden node can be blocked by one other only");
+    wiring.any_blocks = wiring.any_blocks || blocking > 0;
     wiring.is_cause.push_back(network.hidden[h].is_cause);
     wiring.parent_begin.push_back(size32(wiring.parent.size()));
   }
@@ -55,8 +60,11 @@ bool same_shape(const Wiring& wiring, const Network& network) {
   for (std::size_t h = 0; h < network.hidden.size(); ++h) {
     const auto parents = wiring.parents_of_hidden(h);
     if (network.hidden[h].parents.size() != parents.size()) return false;
-    for (std::size_t i = 0; i < parents.size(); ++i)
-      if (network.hidden[h].parents[i].parent.index != parents[i]) return false;
+    for (std::size_t i = 0; i < parents.size(); ++i) {
+      const HiddenLink& link = network.hidden[h].parents[i];
+      if (link.parent.index != parents[i]) return false;
+      if (link.blocks != wiring.blocks[wiring.parent_begin[h] + i]) return false;
+    }
   }
   for (std::size_t f = 0; f < network.findings.size(); ++f) {
     const Finding& finding = network.findings[f];

@@ -17,6 +17,8 @@ struct Wiring {
   std::vector<bool> is_cause;
   std::vector<std::uint32_t> parent_begin;  // hidden h has the links parent_begin[h] .. [h + 1]
   std::vector<std::uint32_t> parent;
+  std::vector<bool> blocks;  // parallel to parent
+  bool any_blocks = false;
 
   std::vector<std::uint32_t> grades;
   std::vector<std::uint32_t> link_begin;  // finding f has the links link_begin[f] .. [f + 1]
@@ -31,6 +33,11 @@ struct Wiring {
   }
   [[nodiscard]] std::span<const std::uint32_t> parents_of_finding(std::size_t f) const {
     return std::span(link_parent).subspan(link_begin[f], link_begin[f + 1] - link_begin[f]);
+  }
+  [[nodiscard]] bool is_blocked(std::size_t h) const {
+    for (std::uint32_t i = parent_begin[h]; i < parent_begin[h + 1]; ++i)
+      if (blocks[i]) return true;
+    return false;
   }
   [[nodiscard]] bool is_root(std::size_t h) const { return parent_begin[h] == parent_begin[h + 1]; }
 };

@@ -52,6 +52,8 @@ Network make_network(Random& random, const NetworkShape& shape) {
     if (happens(random, shape.chance_of_parents))
       for (const HiddenId parent : some_of(random, h, shape.parents))
         node.parents.push_back({parent, number(random, shape, 4000)});
+    if (!node.parents.empty() && happens(random, shape.chance_of_block))
+      node.parents[up_to(random, node.parents.size() - 1)].blocks = true;
     network.hidden.push_back(std::move(node));
   }
   for (std::size_t f = 0; f < shape.findings; ++f) {

@@ -17,6 +17,7 @@ struct NetworkShape {
   std::size_t finding_parents = 4;  // at most
   double chance_of_extremes = 0;    // that a number is exactly 0 or 1
   double chance_of_inside = 0.3;
+  double chance_of_block = 0;  // that one of a hidden node's parents blocks it
 };
 
 /// Numbers are multiples of 1/4096, so that a probability and its complement are both exact.

@@ -12,8 +12,11 @@ bool has(std::size_t setting, network::HiddenId h) { return (setting >> h.at() &
 mpq_class hidden_factor(const Network& network, std::size_t h, std::size_t setting) {
   const network::Hidden& node = network.hidden[h];
   mpq_class absent = node.own.complement();
-  for (const network::HiddenLink& link : node.parents)
-    if (has(setting, link.parent)) absent *= mpq_class(link.fire.complement());
+  for (const network::HiddenLink& link : node.parents) {
+    if (!has(setting, link.parent)) continue;
+    if (link.blocks) return (setting >> h & 1U) != 0 ? 0 : 1;
+    absent *= mpq_class(link.fire.complement());
+  }
   return (setting >> h & 1U) != 0 ? mpq_class(1 - absent) : absent;
 }
 
