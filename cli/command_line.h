@@ -7,6 +7,8 @@
 #include <variant>
 #include <vector>
 
+#include "slipcase/service.h"
+
 namespace slipcase::cli {
 
 /// Exit status of the program.
@@ -32,6 +34,14 @@ struct ReasonsCommand {
   std::filesystem::path card;
   std::string cause;
 };
+struct NextCommand {
+  std::filesystem::path card;
+  std::size_t checks = 5;
+};
+struct ReviewCommand {
+  std::filesystem::path card;
+  std::vector<std::string> repairs;
+};
 struct RulesCheckCommand {
   std::vector<std::filesystem::path> paths;
 };
@@ -39,11 +49,34 @@ struct RulesListCommand {
   std::string word;
   bool rates = false;
 };
+struct RulesTryCommand {
+  std::string only;
+  bool coverage = false;
+};
+
+struct RatioCommand {
+  RatioQuestion question;
+};
+struct LevelCommand {
+  LevelQuestion question;
+};
+struct CodeCommand {
+  std::vector<std::string> words;
+};
+
+/// What is asked about a job beside its card.
+struct JobOptions {
+  std::vector<std::string> supposed;  // "FINDING=ANSWER"
+  std::filesystem::path costs;        // empty: the profile's
+};
 
 struct Request {
   RuleOptions rules;
+  JobOptions job;
   OutputOptions output;
-  std::variant<std::monostate, RankCommand, ReasonsCommand, RulesCheckCommand, RulesListCommand>
+  std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand,
+               RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand, LevelCommand,
+               CodeCommand>
       command;
 };
 

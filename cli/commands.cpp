@@ -2,6 +2,9 @@
 
 #include <iostream>
 
+#include "plan.h"
+#include "rules_try.h"
+#include "service.h"
 #include "session.h"
 #include "terminal.h"
 

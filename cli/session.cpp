@@ -1,7 +1,7 @@
 #include "session.h"
 
+#include <algorithm>
 #include <iostream>
-#include <iterator>
 
 #include "shipped_rules.h"
 #include "terminal.h"
@@ -20,17 +20,21 @@ std::string quoted_units(const std::vector<std::string>& units) {
   return text;
 }
 
+/// A profile of the user's own. A folder of rules can bring one.
+std::optional<fs::path> own_profile(const RuleOptions& options) {
+  if (!options.profile.empty()) return options.profile;
+  for (const fs::path& path : options.only_rules) {
+    std::error_code code;
+    if (fs::exists(path / "profile.yaml", code)) return path / "profile.yaml";
+  }
+  return std::nullopt;
+}
+
 std::variant<RulePaths, Exit> paths_for(const RuleOptions& options, const std::string& unit) {
   RulePaths paths;
   paths.own = options.rules;
-  if (!options.profile.empty()) paths.profile = options.profile;
+  paths.profile = own_profile(options);
   paths.own.insert(paths.own.end(), options.only_rules.begin(), options.only_rules.end());
-  // A folder of rules that holds a profile of its own is complete.
-  for (const fs::path& path : options.only_rules) {
-    std::error_code code;
-    if (!paths.profile && fs::exists(path / "profile.yaml", code))
-      paths.profile = path / "profile.yaml";
-  }
   const bool complete = !options.only_rules.empty() && paths.profile;
   if (complete) return paths;
 
@@ -60,9 +64,27 @@ std::string unit_for(const RuleOptions& options, const std::optional<std::string
   return named.value_or(std::string(default_unit));
 }
 
+/// The units that there are rules for, where the one that the card names is none of them.
+std::vector<std::string> units_instead(const RuleOptions& options, const CardText& card) {
+  const bool complete = !options.only_rules.empty() && own_profile(options);
+  const auto folder = shipped_rules_folder();
+  if (!card.unit || !options.unit.empty() || complete || !folder) return {};
+  std::vector<std::string> units = shipped_units(*folder);
+  if (std::find(units.begin(), units.end(), *card.unit) != units.end()) units.clear();
+  return units;
+}
+
+/// One byte more than a card may have is enough to refuse it.
+std::string read_standard_input() {
+  std::string text(most_card_bytes + 1, '\0');
+  std::cin.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(std::cin.gcount()));
+  return text;
+}
+
 std::variant<CardText, Exit> read_card_text(const Request& request, const fs::path& path) {
   if (path == "-") {
-    std::string text(std::istreambuf_iterator<char>(std::cin), {});
+    std::string text = read_standard_input();
     auto unit = unit_named_in(text);
     return CardText{"standard input", std::move(text), std::move(unit)};
   }
@@ -114,15 +136,32 @@ std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::st
   return std::move(result.loaded);
 }
 
+std::variant<LoadedUnit, Exit> load_unit_profile(const Request& request) {
+  const auto paths = paths_for(request.rules, unit_for(request.rules, std::nullopt));
+  if (const auto* exit = std::get_if<Exit>(&paths)) return *exit;
+  auto sources = std::make_shared<SourceSet>();
+  Diagnostics diagnostics;
+  UnitLoad load = load_unit(std::get<RulePaths>(paths), sources, diagnostics);
+  print_messages(diagnostics, *sources, request.output.json);
+  if (!load.unit) return exit_for(load.outcome);
+  return LoadedUnit{std::move(*load.unit), std::move(sources)};
+}
+
 std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const fs::path& path) {
   auto card = read_card_text(request, path);
   if (const auto* exit = std::get_if<Exit>(&card)) return *exit;
   auto& text = std::get<CardText>(card);
+  Diagnostics diagnostics;
+  if (const auto units = units_instead(request.rules, text); !units.empty()) {
+    SourceSet sources;
+    refuse_unit(std::move(text), units, sources, diagnostics);
+    print_messages(diagnostics, sources, request.output.json);
+    return Exit::input_errors;
+  }
   auto rules = load_rules(request, text.unit.value_or(std::string()));
   if (const auto* exit = std::get_if<Exit>(&rules)) return *exit;
   auto& loaded = std::get<LoadedRules>(rules);
-  Diagnostics diagnostics;
-  JobLoad job = load_job(std::move(text), loaded.knowledge, diagnostics);
+  JobLoad job = load_job(std::move(text), loaded.knowledge, diagnostics, request.job.supposed);
   print_messages(diagnostics, *loaded.sources, request.output.json);
   if (!job.job) return exit_for(job.outcome);
   return LoadedJob{std::move(loaded), std::move(*job.job)};

@@ -25,6 +25,14 @@ struct LoadedJob {
 [[nodiscard]] std::variant<LoadedRules, Exit> load_rules(const Request& request,
                                                          const std::string& unit);
 
+struct LoadedUnit {
+  Unit unit;
+  std::shared_ptr<SourceSet> sources;
+};
+
+/// The unit's profile alone, its messages printed.
+[[nodiscard]] std::variant<LoadedUnit, Exit> load_unit_profile(const Request& request);
+
 /// The same with every doubt about the meaning of the rules; the messages are the result.
 struct CheckedRules {
   std::shared_ptr<SourceSet> sources;

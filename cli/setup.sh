@@ -93,7 +93,7 @@ configure() {
   local folder=$1
   shift
   configured "$folder" || rm -rf "$folder"
-  logged configure cmake -S "$root" -B "$folder" -G Ninja "$@"
+  logged configure cmake -S "$root" -B "$folder" -G Ninja -D SLIPCASE_UNITY=ON "$@"
 }
 
 # Says so if the command after it takes longer than two seconds.

@@ -6,9 +6,12 @@
 
 #include <fmt/core.h>
 
+#include "advice/against.h"
 #include "advice/chain.h"
 #include "advice/missing.h"
 #include "advice/paths.h"
+#include "advice/stories.h"
+#include "advice/tipping.h"
 #include "evaluation/explanation.h"
 #include "support/suggest.h"
 
@@ -253,7 +256,7 @@ UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
   std::vector<std::string> names;
   for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
     names.push_back(job.ground().name_of(GroundCause{c}));
-  UnknownCause unknown;
+  UnknownCause unknown{std::string(wanted), {}};
   if (const auto near = suggest(wanted, names)) unknown.nearest.emplace_back(*near);
   for (const std::string& name : names) {
     // "lining_worn" alone, or "K2" alone, stands for several.
@@ -264,17 +267,35 @@ UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
   return unknown;
 }
 
+std::string hits_text(double hits, double total) {
+  return fmt::format("{:g} of {:g}", hits, total);
+}
+
+std::vector<TippingCount> tipping_counts(JobModel& job, const SourceSet& sources) {
+  constexpr std::size_t most_told = 3;
+  std::vector<TippingCount> counts;
+  for (const TippingPoint& point : tipping_points(job, most_told)) {
+    std::string_view line = sources.line_at(point.place.source, point.place.begin);
+    line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size()));
+    counts.push_back({sources.describe(point.place), std::string(line),
+                      hits_text(point.hits, point.total), hits_text(point.needed, point.total),
+                      job.ground().name_of(point.then_first), job.ground().says(point.then_first)});
+  }
+  return counts;
+}
+
 }  // namespace
 
 ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, const JobTitle& title,
-                            std::string_view wanted, const SourceSet& sources) {
+                            std::string_view wanted, std::string_view against,
+                            const SourceSet& sources) {
   const auto as_result = [](const Failure& failure) {
     return std::visit([](const auto& f) -> ReasonsResult { return f; }, failure);
   };
   const auto solved = job.solve(job.evidence());
   if (const auto* failure = std::get_if<Failure>(&solved)) return as_result(*failure);
   const auto& posterior = std::get<Posterior>(solved);
-  const auto cause = wanted.empty() ? first_judged(job, posterior) : cause_named(job, wanted);
+  const auto cause = wanted.empty() ? first_cause(job, posterior) : cause_named(job, wanted);
   if (!cause) return nearest_causes(job, wanted);
 
   Reasons reasons;
@@ -292,6 +313,13 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   }
   Explainer explainer(job, evaluator, sources, *cause, posterior);
   if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
+  if (cause == first_judged(job, posterior)) reasons.tipping = tipping_counts(job, sources);
+  if (against.empty()) return reasons;
+  const auto other = cause_named(job, against);
+  if (!other || other == cause) return nearest_causes(job, against);
+  auto apart = tell_apart(job, posterior, *cause, *other);
+  if (const auto* failure = std::get_if<Failure>(&apart)) return as_result(*failure);
+  reasons.against = std::move(std::get<Against>(apart));
   return reasons;
 }
 

@@ -13,6 +13,6 @@ namespace slipcase::advice {
 /// `evaluator` holds the job.
 [[nodiscard]] ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator,
                                           const JobTitle& title, std::string_view cause,
-                                          const SourceSet& sources);
+                                          std::string_view against, const SourceSet& sources);
 
 }  // namespace slipcase::advice

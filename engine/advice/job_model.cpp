@@ -32,6 +32,7 @@ JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation
                    std::size_t memory_bytes)
     : rules_(rules),
       states_(states),
+      memory_bytes_(memory_bytes),
       network_(model::network_for(rules, states)),
       solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes, .search_effort = 1.0}),
       observations_(model::observations(rules, states)) {}

@@ -35,6 +35,7 @@ class JobModel {
   [[nodiscard]] const std::vector<network::Observation>& observations() const {
     return observations_;
   }
+  [[nodiscard]] std::size_t memory_bytes() const { return memory_bytes_; }
   [[nodiscard]] network::Evidence evidence() const { return {observations_, {}}; }
 
   /// Exact posterior of the evidence, or why there is none.
@@ -52,6 +53,7 @@ class JobModel {
  private:
   const model::RuleNetwork& rules_;
   const evaluation::Evaluation& states_;
+  std::size_t memory_bytes_;
   network::Network network_;
   network::Solver solver_;
   std::vector<network::Observation> observations_;

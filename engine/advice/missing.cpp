@@ -2,11 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 namespace slipcase::advice {
 
 namespace {
 
+using grounding::GroundCheck;
+using grounding::GroundRules;
 using network::Posterior;
 
 double entropy_bits(Probability p) {
@@ -19,46 +23,14 @@ bool is_open(const JobModel& job, GroundFinding finding) {
   return state.state == evaluation::State::unknown && state.at_least == 0;
 }
 
-/// The check that would answer the finding; nothing for a plain question.
-const rulebase::Check* check_for(const JobModel& job, GroundFinding finding) {
-  const std::uint32_t declaration = job.ground().findings.origins.at(finding.at()).declaration;
-  const auto answers = [declaration](const rulebase::Check& check) {
-    if (check.finding && check.finding->index == declaration) return true;
-    return std::any_of(check.answers.begin(), check.answers.end(),
-                       [declaration](const auto& target) {
-                         const auto* id = std::get_if<rulebase::FindingId>(&target.what);
-                         return id != nullptr && id->index == declaration;
-                       });
-  };
-  const auto& checks = job.ground().rules->checks;
-  const auto found = std::find_if(checks.begin(), checks.end(), answers);
-  return found != checks.end() ? &*found : nullptr;
-}
-
-/// The judged cause with the largest chance; ties go to the name that sorts first.
-GroundCause leader(const JobModel& job, const std::vector<Probability>& chances) {
-  std::optional<GroundCause> best;
-  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
-    const GroundCause cause{c};
-    if (!job.states().judged.at(c)) continue;
-    const double chance = chances.at(job.hidden(cause).at()).value();
-    const double best_chance = best ? chances.at(job.hidden(*best).at()).value() : -1.0;
-    if (chance > best_chance) best = cause;
-  }
-  return best.value_or(GroundCause{0});
-}
-
-/// The judged causes that stand at one in a hundred or more, and above where they stood before.
+/// The judged causes that something speaks for.
 std::vector<GroundCause> in_question(const JobModel& job, const Posterior& before,
                                      const Posterior& now) {
-  constexpr double least_chance = 0.01;
-  constexpr double clearly_raised = 1.05;
   std::vector<GroundCause> list;
   for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
     const GroundCause cause{c};
-    const double chance = job.chance(now, cause).value();
-    const bool raised = chance > clearly_raised * job.chance(before, cause).value();
-    if (job.states().judged.at(c) && chance >= least_chance && raised) list.push_back(cause);
+    const bool raised = is_raised(job.chance(before, cause), job.chance(now, cause));
+    if (job.states().judged.at(c) && raised) list.push_back(cause);
   }
   return list;
 }
@@ -74,39 +46,6 @@ double information(const JobModel& job, const std::vector<GroundCause>& causes,
   return bits;
 }
 
-/// The check's text, about the member that the finding is about.
-std::string says_for(const JobModel& job, const rulebase::Check& check, GroundFinding finding) {
-  std::string text = check.header.says;
-  const auto& declaration = job.ground().declaration(finding).header;
-  const auto member = job.ground().findings.origins.at(finding.at()).member;
-  if (!member || !declaration.scope || check.header.scope != declaration.scope) return text;
-  const rulebase::Scope& scope = job.ground().rules->unit.scope(*declaration.scope);
-  const std::string blank = "{" + scope.name + "}";
-  for (auto at = text.find(blank); at != std::string::npos; at = text.find(blank)) {
-    text.replace(at, blank.size(), scope.members.at(member->at()));
-  }
-  return text;
-}
-
-MissingFinding describe(const JobModel& job, const Posterior& now, GroundFinding finding,
-                        const Outlook& ahead) {
-  MissingFinding missing;
-  missing.id = job.ground().name_of(finding);
-  missing.says = job.ground().says(finding);
-  missing.asks = job.ground().asks(finding);
-  if (const auto* check = check_for(job, finding)) {
-    missing.check = check->header.name;
-    missing.found_by = says_for(job, *check, finding);
-  }
-  missing.chance_of_yes = ahead.yes;
-  const GroundCause first = leader(job, now.hidden);
-  missing.leader_if_yes = job.ground().name_of(leader(job, ahead.if_yes));
-  missing.leader_if_no = job.ground().name_of(leader(job, ahead.if_no));
-  missing.first_if_yes = ahead.if_yes.at(job.hidden(first).at());
-  missing.first_if_no = ahead.if_no.at(job.hidden(first).at());
-  return missing;
-}
-
 /// "Yes" needs no second sweep: P(x | yes) = (P(x) - P(no) P(x | no)) / P(yes).
 Outlook outlook_from(const Posterior& now, const Posterior& no) {
   const double chance_no = std::min(1.0, std::exp(no.log_evidence - now.log_evidence));
@@ -119,18 +58,6 @@ Outlook outlook_from(const Posterior& now, const Posterior& no) {
     ahead.if_yes.push_back(Probability::from_weights(present, absent).value_or(now.hidden[h]));
   }
   return ahead;
-}
-
-std::vector<GroundFinding> open_questions(const JobModel& job) {
-  std::vector<GroundFinding> open;
-  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
-    const GroundFinding finding{f};
-    const bool answerable =
-        !job.ground().asks(finding).empty() || check_for(job, finding) != nullptr;
-    const bool linked = !job.rules().numbers.findings[f].parents.empty();
-    if (answerable && linked && is_open(job, finding)) open.push_back(finding);
-  }
-  return open;
 }
 
 /// The causes in question and every inside or later cause that they can make.
@@ -183,23 +110,116 @@ double estimated_information(const JobModel& job, const std::vector<Probability>
   return bits;
 }
 
-/// The open questions that look most telling. Asking each exactly takes a sweep or more, and there
-/// are hundreds; only the first few of the list are shown.
-std::vector<GroundFinding> shortlist(const JobModel& job, const Posterior& now,
-                                     const std::vector<GroundCause>& causes, std::size_t length) {
+std::string member_name(const GroundRules& ground, GroundFinding finding) {
+  const auto scope = ground.scope_of(finding);
+  const auto member = ground.findings.origins.at(finding.at()).member;
+  return ground.rules->unit.scope(*scope).members.at(member->at());
+}
+
+/// One thing to do or ask, and the open findings that it answers.
+struct Asking {
+  std::optional<GroundCheck> check;  // none: a question
+  struct Guess {
+    double bits = 0.0;
+    GroundFinding finding;
+  };
+  std::vector<Guess> guesses;  // most telling first
+};
+
+/// Every check once, and a question once for all its members.
+std::vector<Asking> askings(const JobModel& job, const Ways& ways, const Posterior& now,
+                            const std::vector<GroundCause>& causes) {
   const std::vector<bool> touched = touched_by(job, causes);
   const std::vector<Probability> chances = estimated_chances(job, now);
-  std::vector<std::pair<double, GroundFinding>> scored;
-  for (const GroundFinding finding : open_questions(job)) {
+  std::map<std::pair<bool, std::uint32_t>, Asking> list;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    const GroundFinding finding{f};
+    if (!is_open(job, finding) || job.rules().numbers.findings[f].parents.empty()) continue;
+    const auto check = ways.to(finding);
+    if (!check && job.ground().asks(finding).empty()) continue;
     const double bits = estimated_information(job, chances, touched, finding);
-    if (bits > 0.0) scored.emplace_back(bits, finding);
+    if (bits <= 0.0) continue;
+    const std::uint32_t declaration = job.ground().findings.origins[f].declaration;
+    Asking& asking = list[{check.has_value(), check ? check->index : declaration}];
+    asking.check = check;
+    asking.guesses.push_back({bits, finding});
   }
-  std::stable_sort(scored.begin(), scored.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
-  if (scored.size() > length) scored.resize(length);
-  std::vector<GroundFinding> list;
-  for (const auto& [bits, finding] : scored) list.push_back(finding);
+  std::vector<Asking> result;
+  for (auto& [key, asking] : list) {
+    std::stable_sort(asking.guesses.begin(), asking.guesses.end(),
+                     [](const auto& a, const auto& b) { return a.bits > b.bits; });
+    result.push_back(std::move(asking));
+  }
+  return result;
+}
+
+/// Those that look most telling. Weighing one exactly takes a sweep or more; only the first few of
+/// the list are shown.
+std::vector<Asking> shortlist(std::vector<Asking> list, std::size_t length) {
+  std::stable_sort(list.begin(), list.end(), [](const Asking& a, const Asking& b) {
+    return a.guesses.front().bits > b.guesses.front().bits;
+  });
+  if (list.size() > length) list.resize(length);
   return list;
+}
+
+/// What else the same check or question would tell: of the weighed finding the further members, of
+/// other findings the most telling member.
+void add_what_else(const GroundRules& ground, const Asking& asking, MissingFinding& missing) {
+  constexpr double worth_naming = 0.2;  // of what the most telling one tells
+  constexpr std::size_t most_named = 3;
+  const Asking::Guess& best = asking.guesses.front();
+  const std::uint32_t weighed = ground.findings.origins.at(best.finding.at()).declaration;
+  std::set<std::uint32_t> named{weighed};
+  for (const Asking::Guess& guess : asking.guesses) {
+    if (guess.bits < worth_naming * best.bits) break;
+    const grounding::Origin& origin = ground.findings.origins.at(guess.finding.at());
+    if (origin.declaration == weighed) {
+      if (origin.member && missing.members.size() < most_named)
+        missing.members.push_back(member_name(ground, guess.finding));
+    } else if (missing.also.size() < most_named && named.insert(origin.declaration).second) {
+      missing.also.push_back({ground.name_of(guess.finding), ground.says(guess.finding)});
+    }
+  }
+}
+
+/// Another cause would be first, or the chance of the first would move by a twentieth or more.
+bool matters(const MissingFinding& missing, const std::string& first, Probability now) {
+  constexpr double noticeable = 0.05;
+  const bool other_first = missing.leader_if_yes != first || missing.leader_if_no != first;
+  const auto moves = [now](Probability then) {
+    return std::fabs(then.value() - now.value()) >= noticeable;
+  };
+  return other_first || moves(missing.first_if_yes) || moves(missing.first_if_no);
+}
+
+void add_outcomes(const JobModel& job, const Stories& stories, const Posterior& now,
+                  const Outlook& ahead, MissingFinding& missing) {
+  missing.chance_of_yes = ahead.yes;
+  missing.leader_if_yes = job.ground().name_of(stories.leader(job, ahead.if_yes));
+  missing.leader_if_no = job.ground().name_of(stories.leader(job, ahead.if_no));
+  const auto first = stories.first();
+  if (!first) return;
+  missing.first_if_yes = ahead.if_yes.at(job.hidden(*first).at());
+  missing.first_if_no = ahead.if_no.at(job.hidden(*first).at());
+  missing.matters = matters(missing, job.ground().name_of(*first), job.chance(now, *first));
+}
+
+MissingFinding describe(const JobModel& job, const Ways& ways, const Asking& asking) {
+  const GroundFinding finding = asking.guesses.front().finding;
+  MissingFinding missing;
+  missing.id = job.ground().name_of(finding);
+  missing.says = job.ground().says(finding);
+  missing.asks = job.ground().asks(finding);
+  missing.minutes = minutes_to_ask;
+  if (asking.check) {
+    const auto declaration = job.ground().checks.origins.at(asking.check->at()).declaration;
+    missing.check = job.ground().rules->checks.at(declaration).header.name;
+    missing.found_by = job.ground().says(*asking.check);
+    missing.minutes = ways.minutes(*asking.check);
+  }
+  add_what_else(job.ground(), asking, missing);
+  return missing;
 }
 
 }  // namespace
@@ -222,25 +242,34 @@ std::vector<std::optional<Outlook>> outlooks(JobModel& job, const Posterior& now
   return result;
 }
 
-std::vector<MissingFinding> missing_findings(JobModel& job, const Posterior& before,
+std::vector<MissingFinding> missing_findings(JobModel& job, const Ways& ways,
+                                             const Stories& stories, const Posterior& before,
                                              const Posterior& now, std::size_t how_many) {
   constexpr double worth_naming = 1e-3;  // bits
-  constexpr std::size_t most_computed = 7;
+  constexpr std::size_t most_computed = 5;
   const std::vector<GroundCause> causes = in_question(job, before, now);
   if (causes.empty() || how_many == 0) return {};
-  const std::vector<GroundFinding> open = shortlist(job, now, causes, most_computed + how_many);
-  const auto ahead = outlooks(job, now, open);
+  const std::vector<Asking> open =
+      shortlist(askings(job, ways, now, causes), most_computed + how_many);
+  std::vector<GroundFinding> weighed;
+  for (const Asking& asking : open) weighed.push_back(asking.guesses.front().finding);
+  const auto ahead = outlooks(job, now, weighed);
   std::vector<MissingFinding> list;
   for (std::size_t i = 0; i < open.size(); ++i) {
     if (!ahead[i]) continue;
     const double bits = information(job, causes, now, *ahead[i]);
     if (bits <= worth_naming) continue;
-    list.push_back(describe(job, now, open[i], *ahead[i]));
+    list.push_back(describe(job, ways, open[i]));
+    add_outcomes(job, stories, now, *ahead[i], list.back());
     list.back().information = bits;
   }
   std::stable_sort(list.begin(), list.end(),
                    [](const auto& a, const auto& b) { return a.information > b.information; });
   if (list.size() > how_many) list.resize(how_many);
+  // What tells little is gone; of the rest, what tells most for its time comes first.
+  std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
+    return a.information * b.minutes > b.information * a.minutes;
+  });
   return list;
 }
 

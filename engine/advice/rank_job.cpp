@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advice/card_gaps.h"
 #include "advice/chain.h"
 #include "advice/missing.h"
 #include "advice/remarks.h"
+#include "advice/stories.h"
+#include "advice/ways.h"
 #include "network/combinations.h"
 
 namespace slipcase::advice {
@@ -26,6 +29,7 @@ RankedCause describe(const JobModel& job, GroundCause cause, const Posterior& pr
   ranked.chance = job.chance(posterior, cause);
   ranked.possible = job.states().possible.at(cause.at());
   ranked.judged = job.states().judged.at(cause.at());
+  ranked.raised = is_raised(ranked.prior, ranked.chance);
   if (const auto distrust = job.states().not_judged_by.at(cause.at())) {
     const auto& ground = job.ground().distrusts.at(*distrust);
     ranked.not_judged_because = job.ground().rules->distrusts.at(ground.declaration).because;
@@ -89,24 +93,26 @@ std::vector<Combination> combinations(JobModel& job, std::size_t how_many) {
   return list;
 }
 
-// A likely cause and a likely one that it then causes are one story, the origin first.
-std::vector<CauseChain> chains(JobModel& job, const Posterior& posterior) {
-  constexpr double likely = 0.15;
-  std::vector<CauseChain> list;
-  for (const auto& link : job.ground().then_causes) {
-    const double origin = job.chance(posterior, link.from).value();
-    const double consequence = job.chance(posterior, link.to).value();
-    if (origin < likely || consequence < likely) continue;
-    network::Evidence with_origin = job.evidence();
-    with_origin.held.push_back({job.hidden(link.from), true});
-    const network::Outcome outcome = job.solver().solve(with_origin);
-    const auto* given = std::get_if<Posterior>(&outcome);
-    if (given == nullptr) continue;
-    const bool together_mostly = origin * job.chance(*given, link.to).value() > consequence / 2.0;
-    if (together_mostly)
-      list.push_back({job.ground().name_of(link.from), job.ground().name_of(link.to)});
+void fill_stories(const JobModel& job, const Stories& stories, Ranking& ranking) {
+  const grounding::GroundRules& ground = job.ground();
+  const auto ranked = [&](GroundCause cause) -> RankedCause& {
+    const std::string name = ground.name_of(cause);
+    return *std::find_if(ranking.causes.begin(), ranking.causes.end(),
+                         [&name](const RankedCause& r) { return r.id == name; });
+  };
+  for (const Making& making : stories.makings()) {
+    RankedCause& origin = ranked(making.origin);
+    RankedCause& consequence = ranked(making.consequence);
+    origin.consequences.push_back({consequence.id, making.chance});
+    consequence.origins.push_back({origin.id, making.chance});
+    ranking.chains.push_back({origin.id, consequence.id, making.chance});
   }
-  return list;
+  for (const StoryLine& line : stories.lines()) {
+    Story story{ground.name_of(line.start), {}};
+    for (const GroundCause cause : line.then) story.then.push_back(ground.name_of(cause));
+    ranking.stories.push_back(std::move(story));
+  }
+  if (const auto first = stories.first()) ranking.first = ground.name_of(*first);
 }
 
 void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause, Ranking& ranking) {
@@ -125,6 +131,29 @@ void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause,
                    [](const Evidence& a, const Evidence& b) {
                      return std::fabs(a.log_factor) > std::fabs(b.log_factor);
                    });
+}
+
+struct Chances {
+  const Posterior& before;
+  const Posterior& now;
+};
+
+/// What leans on the cause to start with, and what to find out next.
+void fill_advice(JobModel& job, evaluation::Evaluator& evaluator, const Chances& chances,
+                 const SourceSet& sources, const RankOptions& options, Ranking& ranking) {
+  const Stories stories(job, chances.before, chances.now);
+  fill_stories(job, stories, ranking);
+  if (const auto first = stories.first()) {
+    ranking.instead = instead_of(job, *first);
+    fill_evidence(job, chances.now, *first, ranking);
+  }
+  const Ways ways(job.ground(), &evaluator.facts());
+  OpenRules open = open_rules(job, evaluator, ways, chances.now, sources);
+  ranking.undecided = std::move(open.rules);
+  ranking.card_gaps = std::move(open.gaps);
+  ranking.missing =
+      missing_findings(job, ways, stories, chances.before, chances.now, options.missing);
+  ranking.cautions = cautions_for(job, ranking.missing, ranking.distrusts);
 }
 
 std::vector<FindingReport> finding_reports(const JobModel& job, const JobTitle& title) {
@@ -167,8 +196,8 @@ std::optional<GroundCause> first_judged(const JobModel& job, const Posterior& po
   return std::nullopt;
 }
 
-RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sources,
-                    const RankOptions& options) {
+RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTitle& title,
+                    const SourceSet& sources, const RankOptions& options) {
   const auto solved = job.solve(job.evidence());
   const auto before = job.solve({});
   for (const auto* answer : {&solved, &before}) {
@@ -195,15 +224,8 @@ RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sourc
   ranking.combinations = combinations(job, options.combinations);
   ranking.findings = finding_reports(job, title);
   ranking.distrusts = distrust_reports(job);
-  ranking.undecided = undecided_rules(job, sources);
   ranking.contradictions = contradictions(job, sources);
-  ranking.missing = missing_findings(job, prior, posterior, options.missing);
-  ranking.chains = chains(job, posterior);
-  if (const auto first = first_judged(job, posterior)) {
-    ranking.instead = instead_of(job, *first);
-    fill_evidence(job, posterior, *first, ranking);
-  }
-  ranking.cautions = cautions_for(job, ranking.missing, ranking.distrusts);
+  fill_advice(job, evaluator, {prior, posterior}, sources, options, ranking);
   return ranking;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "advice/job_model.h"
+#include "evaluation/evaluator.h"
 #include "slipcase/ranking.h"
 #include "slipcase/source.h"
 
@@ -18,7 +19,9 @@ struct JobTitle {
   std::vector<GroundFinding> complaint_findings;
 };
 
-[[nodiscard]] RankResult rank_job(JobModel& job, const JobTitle& title, const SourceSet& sources,
+/// `evaluator` holds the job.
+[[nodiscard]] RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator,
+                                  const JobTitle& title, const SourceSet& sources,
                                   const RankOptions& options);
 
 /// Ground causes by chance, largest first; equal chances by name, so that the order never depends

@@ -9,7 +9,6 @@ namespace slipcase::advice {
 
 namespace {
 
-using evaluation::Undecided;
 using grounding::GroundRules;
 
 const rulebase::Header& header_of(
@@ -61,34 +60,6 @@ DistrustReport describe(const JobModel& job, std::uint32_t index) {
   return report;
 }
 
-std::string cause_list(const JobModel& job, GroundCause cause) {
-  return job.ground().name_of(cause);
-}
-
-UndecidedRule describe(const JobModel& job, const Undecided& undecided, const SourceSet& sources) {
-  const GroundRules& ground = job.ground();
-  switch (undecided.kind) {
-    case Undecided::Kind::distrust: {
-      const auto& distrust =
-          ground.rules->distrusts.at(ground.distrusts.at(undecided.index).declaration);
-      return {fmt::format("whether to set evidence aside because {}", distrust.because),
-              sources.describe(distrust.header.place)};
-    }
-    case Undecided::Kind::becomes: {
-      const auto& line = ground.becomes.at(undecided.index);
-      return {fmt::format("whether `{}` is {:g} times as likely here", cause_list(job, line.cause),
-                          line.times),
-              sources.describe(line.line->place)};
-    }
-    case Undecided::Kind::restriction: {
-      const auto& line = ground.restrictions.at(undecided.index);
-      return {fmt::format("whether `{}` is possible at all here", cause_list(job, line.cause)),
-              sources.describe(line.line->place)};
-    }
-  }
-  return {};
-}
-
 void add_cautions(const std::vector<rulebase::CautionId>& from, std::set<std::uint32_t>& wanted) {
   for (const rulebase::CautionId id : from) wanted.insert(id.index);
 }
@@ -104,16 +75,6 @@ std::vector<DistrustReport> distrust_reports(const JobModel& job) {
     if (holds_something_back) reports.push_back(describe(job, d));
   }
   return reports;
-}
-
-std::vector<UndecidedRule> undecided_rules(const JobModel& job, const SourceSet& sources) {
-  std::vector<UndecidedRule> rules;
-  std::set<std::string> places;  // one line of the rules once, however many members it has
-  for (const Undecided& undecided : job.states().undecided) {
-    UndecidedRule rule = describe(job, undecided, sources);
-    if (places.insert(rule.place).second) rules.push_back(std::move(rule));
-  }
-  return rules;
 }
 
 std::vector<std::string> contradictions(const JobModel& job, const SourceSet& sources) {
@@ -138,7 +99,8 @@ std::vector<CautionReport> cautions_for(const JobModel& job,
                                         const std::vector<MissingFinding>& missing,
                                         const std::vector<DistrustReport>& distrusts) {
   std::set<std::string> steps;
-  for (const auto& finding : missing) steps.insert(finding.check);
+  for (const auto& finding : missing)
+    if (finding.matters) steps.insert(finding.check);
   for (const auto& distrust : distrusts) steps.insert(distrust.until.begin(), distrust.until.end());
   std::set<std::uint32_t> wanted;
   const rulebase::Rulebase& rules = *job.ground().rules;

@@ -1,5 +1,5 @@
-// What an evaluation has to tell beside states: evidence set aside, what could not be decided, what
-// contradicts itself, and the safety texts that go with the steps named.
+// What an evaluation has to tell beside states: evidence set aside, what contradicts
+// itself, and the safety texts that go with the steps named.
 #pragma once
 
 #include <vector>
@@ -10,13 +10,11 @@
 namespace slipcase::advice {
 
 [[nodiscard]] std::vector<DistrustReport> distrust_reports(const JobModel& job);
-[[nodiscard]] std::vector<UndecidedRule> undecided_rules(const JobModel& job,
-                                                         const SourceSet& sources);
 [[nodiscard]] std::vector<std::string> contradictions(const JobModel& job,
                                                       const SourceSet& sources);
 
-/// Cautions of the checks that would answer what is missing, of what ends a distrust, and of every
-/// check and repair in them; each once, in rule order.
+/// Cautions of the checks that would answer what is missing and matters, of what ends a distrust,
+/// and of every check and repair in them; each once, in rule order.
 [[nodiscard]] std::vector<CautionReport> cautions_for(const JobModel& job,
                                                       const std::vector<MissingFinding>& missing,
                                                       const std::vector<DistrustReport>& distrusts);

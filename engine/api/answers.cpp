@@ -13,20 +13,25 @@ RankResult rank(const Knowledge& knowledge, const Job& job, const RankOptions& o
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
   advice::JobModel model(parts.network, states, options.memory_bytes);
-  RankResult result = advice::rank_job(model, job.parts().title, *parts.sources, options);
+  RankResult result =
+      advice::rank_job(model, parts.evaluator, job.parts().title, *parts.sources, options);
   if (auto* ranking = std::get_if<Ranking>(&result)) {
     ranking->rule_files = parts.rule_files;
     ranking->fingerprint = parts.fingerprint;
+    ranking->supposed = job.parts().supposed;
   }
   return result;
 }
 
 ReasonsResult reasons(const Knowledge& knowledge, const Job& job, std::string_view cause,
-                      const RankOptions& options) {
+                      const RankOptions& options, std::string_view against) {
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
   advice::JobModel model(parts.network, states, options.memory_bytes);
-  return advice::explain_cause(model, parts.evaluator, job.parts().title, cause, *parts.sources);
+  ReasonsResult result = advice::explain_cause(model, parts.evaluator, job.parts().title, cause,
+                                               against, *parts.sources);
+  if (auto* why = std::get_if<Reasons>(&result)) why->supposed = job.parts().supposed;
+  return result;
 }
 
 RulesList list_rules(const Knowledge& knowledge, std::string_view word) {

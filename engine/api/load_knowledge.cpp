@@ -1,11 +1,11 @@
 // All stages from files to rules that are ready for jobs.
 #include <fmt/core.h>
 
+#include "api/load_profile.h"
 #include "api/messages.h"
 #include "api/parts.h"
 #include "api/reading.h"
 #include "language/parse.h"
-#include "profile/read_profile.h"
 #include "rulebase/canonical.h"
 #include "rulebase/resolve.h"
 
@@ -45,17 +45,9 @@ class Loader {
   }
 
   std::optional<profile::Profile> load_profile() {
-    if (!paths_.profile && !paths_.shipped) {
-      diagnostics_.add(api::no_profile, std::nullopt,
-                       "rules need a unit profile: give one with --profile, or a folder that holds "
-                       "profile.yaml");
-      outcome_ = api::worse(outcome_, Loaded::input_errors);
-      return std::nullopt;
-    }
-    const fs::path path = paths_.profile ? *paths_.profile : *paths_.shipped / "profile.yaml";
-    const auto source =
-        read(path, api::most_profile_bytes, paths_.profile ? Origin::own : Origin::shipped);
-    return source ? profile::read_profile(*sources_, *source, diagnostics_) : std::nullopt;
+    api::ProfileLoad load = api::load_profile(paths_, *sources_, diagnostics_);
+    outcome_ = api::worse(outcome_, load.outcome);
+    return std::move(load.profile);
   }
 
   void load_rule_texts() {

@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "advice/rank_job.h"
 #include "evaluation/evaluator.h"
@@ -11,6 +12,7 @@
 #include "model/rule_network.h"
 #include "slipcase/job.h"
 #include "slipcase/knowledge.h"
+#include "slipcase/service.h"
 
 namespace slipcase {
 
@@ -24,9 +26,15 @@ struct Knowledge::Parts {
   evaluation::Evaluator evaluator{ground};  // keeps its buffers between jobs
 };
 
+struct Unit::Parts {
+  std::shared_ptr<SourceSet> sources;
+  profile::Profile profile;
+};
+
 struct Job::Parts {
   advice::JobTitle title;
   evaluation::JobFacts facts;
+  std::vector<Supposed> supposed;
 };
 
 }  // namespace slipcase

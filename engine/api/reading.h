@@ -10,7 +10,6 @@
 
 namespace slipcase::api {
 
-inline constexpr std::uintmax_t most_card_bytes = std::uintmax_t{4} << 20U;
 inline constexpr std::uintmax_t most_profile_bytes = std::uintmax_t{4} << 20U;
 inline constexpr std::uintmax_t most_rule_bytes = std::uintmax_t{16} << 20U;
 

@@ -24,6 +24,11 @@ if(PROJECT_IS_TOP_LEVEL)
   if(SLIPCASE_CCACHE AND NOT CMAKE_CXX_COMPILER_LAUNCHER)
     set(CMAKE_CXX_COMPILER_LAUNCHER ${SLIPCASE_CCACHE})
   endif()
+
+  # Headers cost more than what is written below them, so files of one folder are compiled ten at a
+  # time. Names in unnamed namespaces must then differ within a folder.
+  set(CMAKE_UNITY_BUILD ${SLIPCASE_UNITY})
+  set(CMAKE_UNITY_BUILD_BATCH_SIZE 10)
 endif()
 
 # Files that take half a gigabyte each to compile (the grammar) run two at a time at most.
@@ -52,14 +57,31 @@ if(SLIPCASE_FUZZ)
   target_link_options(slipcase_build INTERFACE -fsanitize=fuzzer-no-link)
 endif()
 
-# slipcase_module(<folder> SOURCES a.cpp ... [DEPENDS slipcase_support ...]
+# clang-tidy reads each file of the target as it is compiled. A copy of the rules that is named after
+# its content makes the build notice a change of them.
+if(SLIPCASE_TIDY)
+  find_program(SLIPCASE_CLANG_TIDY clang-tidy REQUIRED)
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/.clang-tidy)
+  file(SHA256 ${PROJECT_SOURCE_DIR}/.clang-tidy hash)
+  set(SLIPCASE_TIDY_RULES ${PROJECT_BINARY_DIR}/tidy-${hash}.yaml)
+  configure_file(${PROJECT_SOURCE_DIR}/.clang-tidy ${SLIPCASE_TIDY_RULES} COPYONLY)
+endif()
+function(slipcase_tidy target)
+  if(SLIPCASE_TIDY)
+    set_target_properties(${target} PROPERTIES
+      CXX_CLANG_TIDY "${SLIPCASE_CLANG_TIDY};--quiet;--config-file=${SLIPCASE_TIDY_RULES}")
+  endif()
+endfunction()
+
+# slipcase_module(<folder> SOURCES a.cpp ... [ALONE b.cpp ...] [DEPENDS slipcase_support ...]
 #                 [LIBRARIES yaml-cpp ...] [HEAVY])
 #
 # The static library slipcase_<folder> of engine/<folder>. DEPENDS names modules earlier in the
-# pipeline, LIBRARIES third-party targets (fmt comes without asking). HEAVY: see slipcase_heavy.
+# pipeline, LIBRARIES third-party targets (fmt comes without asking). ALONE names the sources that
+# are compiled by themselves even in a unity build. HEAVY: see slipcase_heavy.
 # Modules are internal: their private headers (engine/) are visible to each other and to the tests.
 function(slipcase_module folder)
-  cmake_parse_arguments(PARSE_ARGV 1 arg "HEAVY" "" "SOURCES;DEPENDS;LIBRARIES")
+  cmake_parse_arguments(PARSE_ARGV 1 arg "HEAVY" "" "SOURCES;ALONE;DEPENDS;LIBRARIES")
   if(arg_UNPARSED_ARGUMENTS OR NOT arg_SOURCES)
     message(FATAL_ERROR "slipcase_module(${folder}): wants SOURCES; unknown: ${arg_UNPARSED_ARGUMENTS}")
   endif()
@@ -79,6 +101,8 @@ function(slipcase_module folder)
     PUBLIC ${arg_DEPENDS} fmt::fmt ${arg_LIBRARIES}
     PRIVATE slipcase_build)
   set_target_properties(${target} PROPERTIES POSITION_INDEPENDENT_CODE ON)
+  set_source_files_properties(${arg_ALONE} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
+  slipcase_tidy(${target})
   if(arg_HEAVY)
     set_target_properties(${target} PROPERTIES JOB_POOL_COMPILE slipcase_heavy)
   endif()

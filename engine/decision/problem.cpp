@@ -3,12 +3,20 @@
 #include <bit>
 
 namespace slipcase::decision {
+namespace {
+
+double sum_of(const std::vector<double>& costs, OnceSet items) {
+  double sum = 0;
+  for (; items != 0; items &= items - 1)
+    sum += costs[static_cast<std::size_t>(std::countr_zero(items))];
+  return sum;
+}
+
+}  // namespace
 
 double cost_of(const Problem& problem, const Work& work, OnceSet paid) {
-  double cost = work.cost;
-  for (OnceSet left = work.needs & ~paid; left != 0; left &= left - 1)
-    cost += problem.once[static_cast<std::size_t>(std::countr_zero(left))];
-  return cost;
+  return work.cost + sum_of(problem.once, work.needs & ~paid) +
+         sum_of(problem.each_time, work.follows);
 }
 
 Work together(const Problem& problem, RepairSet repairs) {
@@ -17,6 +25,7 @@ Work together(const Problem& problem, RepairSet repairs) {
     const Work& one = problem.repairs[static_cast<std::size_t>(std::countr_zero(left))];
     work.cost += one.cost;
     work.needs |= one.needs;
+    work.follows |= one.follows;
   }
   return work;
 }

@@ -23,12 +23,14 @@ inline constexpr std::size_t most_once = 64;
 struct Work {
   double cost = 0;
   OnceSet needs = 0;
+  OnceSet follows = 0;  // bit i: item i of Problem::each_time comes after it
 };
 
 struct Problem {
   std::vector<Work> repairs;  // at most most_repairs
   std::vector<Work> checks;
   std::vector<double> once;
+  std::vector<double> each_time;  // work that follows repairs, paid once a round
   double comeback = 0;  // what it costs each time that the complaint is still there after a repair
   double unsolved = 0;  // what it costs when the complaint is still there after the last one
 };

@@ -48,6 +48,16 @@ RepairPlan best_repairs(const Problem& problem, const Prospect& prospect, OnceSe
   return plan;
 }
 
+RepairPlan best_repairs_after(const Problem& problem, const Prospect& prospect, OnceSet paid,
+                              RepairSet first) {
+  const std::vector<Best> best = solve(problem, prospect, paid);
+  RepairPlan plan{.weighed_cost = 0, .rounds = {first}};
+  for (RepairSet done = first; best[done].next != 0; done |= plan.rounds.back())
+    plan.rounds.push_back(best[done].next);
+  plan.weighed_cost = cost_of_rounds(problem, prospect, paid, plan.rounds);
+  return plan;
+}
+
 double cost_of_best_repairs(const Problem& problem, const Prospect& prospect, OnceSet paid) {
   return solve(problem, prospect, paid)[0].cost;
 }

@@ -26,6 +26,10 @@ struct RepairPlan {
 [[nodiscard]] RepairPlan best_repairs(const Problem& problem, const Prospect& prospect,
                                       OnceSet paid);
 
+/// The best plan that begins with this round.
+[[nodiscard]] RepairPlan best_repairs_after(const Problem& problem, const Prospect& prospect,
+                                            OnceSet paid, RepairSet first);
+
 /// The weighed cost alone, which is all that a comparison needs.
 [[nodiscard]] double cost_of_best_repairs(const Problem& problem, const Prospect& prospect,
                                           OnceSet paid);

@@ -8,10 +8,11 @@
 namespace slipcase::evaluation {
 
 std::optional<JobFacts> bind(const grounding::GroundRules& rules, const facts::JobCard& card,
-                             Diagnostics& diagnostics) {
+                             Diagnostics& diagnostics,
+                             std::span<const facts::Supposition> supposed) {
   Diagnostics found;
-  JobFacts facts = Binder(rules, card, found).bind();
-  const bool good = !found.has_errors();
+  JobFacts facts = Binder(rules, card, found).bind(supposed);
+  const bool good = !card.faulty && !found.has_errors();
   diagnostics.append(std::move(found));
   if (!good) return std::nullopt;
   return facts;
@@ -21,9 +22,10 @@ Binder::Binder(const grounding::GroundRules& rules, const facts::JobCard& card,
                Diagnostics& diagnostics)
     : rules_(rules), card_(card), diagnostics_(diagnostics), names_(rules, diagnostics) {}
 
-JobFacts Binder::bind() {
+JobFacts Binder::bind(std::span<const facts::Supposition> supposed) {
   size_up();
-  unit_and_day();
+  day();
+  if (!is_of_this_unit()) return std::move(facts_);
   members_not_driven();
   details();
   details_of_the_card();
@@ -37,6 +39,7 @@ JobFacts Binder::bind() {
   tie_times();
   codes();
   complaint();
+  suppose(supposed);
   outcome();
   return std::move(facts_);
 }
@@ -48,15 +51,19 @@ void Binder::size_up() {
   facts_.controllers_read.resize(rules_.profile->controllers.size());
 }
 
-void Binder::unit_and_day() {
-  if (card_.unit && card_.unit->text != rules_.profile->name) {
-    diagnostics_.add(other_unit, card_.unit->place,
-                     fmt::format("this card is for the unit `{}`, the profile for `{}`",
-                                 card_.unit->text, rules_.profile->name));
-  }
+/// The names on a card of another unit mean nothing here.
+bool Binder::is_of_this_unit() {
+  if (!card_.unit || card_.unit->text == rules_.profile->name) return true;
+  diagnostics_.add(other_unit, card_.unit->place,
+                   fmt::format("this card is for the unit `{}`, the profile for `{}`",
+                               card_.unit->text, rules_.profile->name));
+  return false;
+}
+
+void Binder::day() {
   if (card_.opened) {
     facts_.now.day = card_.opened->days_since_1970();
-  } else {
+  } else if (!card_.opened_faulty) {
     diagnostics_.add(not_opened, card_.place,
                      "the card does not say when the job was opened: add `opened: 2031-04-17`; how "
                      "fresh a reading is counts from that day");

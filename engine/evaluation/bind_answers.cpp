@@ -54,10 +54,18 @@ void Binder::answers() {
   for (const auto& entry : card_.answers) {
     const auto declared = names_.declared(CardKind::finding, entry.name);
     if (!declared) continue;
-    names_.each(*declared, entry, [&](std::uint32_t ground, const Scalar& value, bool explicitly) {
-      answer(GroundFinding{ground}, value, explicitly);
-    });
+    answers(*declared, entry);
   }
+}
+
+void Binder::answers(const Declared& declared, const facts::Entry& entry) {
+  names_.each(declared, entry, [&](auto ground, const Scalar& value, bool explicitly) {
+    if (ground) {
+      answer(GroundFinding{*ground}, value, explicitly);
+    } else {
+      (void)parse_answer(rules_.rules->findings[declared.index], value);
+    }
+  });
 }
 
 void Binder::complaint() {
@@ -70,7 +78,7 @@ void Binder::complaint() {
 }
 
 void Binder::answer(GroundFinding finding, const Scalar& value, bool explicitly) {
-  const auto said = parse_answer(finding, value);
+  const auto said = parse_answer(rules_.declaration(finding), value);
   if (!said || said->said == Answer::Said::nothing) return;
   const bool sure = said->said != Answer::Said::not_sure;
   if (!is_driven(finding) && sure) {
@@ -86,8 +94,9 @@ void Binder::answer(GroundFinding finding, const Scalar& value, bool explicitly)
   say(finding, *said);
 }
 
-std::optional<Answer> Binder::parse_answer(GroundFinding finding, const Scalar& value) {
-  const auto& declaration = rules_.declaration(finding);
+std::optional<Answer> Binder::parse_answer(const rulebase::Finding& declaration,
+                                           const Scalar& value) {
+  if (value.faulty) return std::nullopt;
   if (says_unknown(value.text)) return Answer{};
   if (says_not_sure(value.text)) return Answer{Answer::Said::not_sure, 0, value.place};
   if (facts::says_no(value.text)) return Answer{Answer::Said::no, 0, value.place};
@@ -100,18 +109,26 @@ std::optional<Answer> Binder::parse_answer(GroundFinding finding, const Scalar& 
     valid.push_back(declaration.grades[i].name);
   }
   if (declaration.result_of_check) {
-    diagnostics_.add(
-        yes_no, value.place,
-        fmt::format("`{0}` is answered `yes` (it showed) or `no`: `found: {{ {0}: no }}`",
-                    declaration.header.name));
+    refuse_answer(declaration.header, value.place);
     return std::nullopt;
   }
   valid.insert(valid.end(), {"yes", "no", "not sure"});
   const std::string meant = did_you_mean(value.text, valid);
   diagnostics_.add(answer_shape, value.place,
-                   fmt::format("`{}` is no answer to `{}`{}", value.text, rules_.name_of(finding),
+                   fmt::format("`{}` is no answer to `{}`{}", value.text, declaration.header.name,
                                meant.empty() ? ": write " + quoted_list(valid) : meant));
   return std::nullopt;
+}
+
+void Binder::refuse_answer(const rulebase::Header& check, const Place& place) {
+  std::string example = check.name;
+  if (check.scope) {
+    const auto& members = rules_.rules->unit.scope(*check.scope).members;
+    if (!members.empty()) example = members.front();
+  }
+  diagnostics_.add(yes_no, place,
+                   fmt::format("`{}` is answered `yes` (it showed) or `no`: `found: {{ {}: no }}`",
+                               check.name, example));
 }
 
 namespace {
@@ -159,31 +176,28 @@ void Binder::found(const facts::DoneCheck& done, std::uint32_t check) {
 
 /// A check that is itself the finding: `found: yes`, or `found: { K2: yes, K1: no }`, or its name.
 void Binder::flagged(const facts::DoneCheck& done, const rulebase::Check& check) {
-  const auto finding = *check.finding;
   const auto scope = check.header.scope;
-  const auto at = [&](std::optional<rulebase::MemberId> member) {
-    return GroundFinding{rules_.findings.at(finding.index, member)};
+  const auto said_of = [&](std::optional<rulebase::MemberId> member, const Scalar& value) {
+    if (scope.has_value() == member.has_value()) {
+      answer(GroundFinding{rules_.findings.at(check.finding->index, member)}, value, true);
+    } else {
+      (void)parse_answer(rules_.rules->findings[check.finding->at()], value);
+    }
   };
   std::optional<rulebase::MemberId> own;
   if (scope && done.done.member) own = names_.member(*scope, *done.done.member);
-  if (done.answer) {
-    if (own || !scope) answer(at(own), *done.answer, true);
-    return;
-  }
+  if (done.answer) return said_of(own, *done.answer);
+  const bool of_one = !scope || done.done.member;
   for (const auto& entry : done.found) {
     const auto* value = std::get_if<Scalar>(&entry.value);
     if (entry.name.text == check.header.name) {
-      const Declared declared{finding.index, &check.header, &rules_.findings};
-      const bool own_name = value != nullptr && (own || !scope);
-      if (own_name) {
-        answer(at(own), *value, true);
-        continue;
+      if (value != nullptr && of_one) {
+        said_of(own, *value);
+      } else {
+        answers({check.finding->index, &check.header, &rules_.findings}, entry);
       }
-      names_.each(declared, entry, [&](std::uint32_t ground, const Scalar& said, bool explicitly) {
-        answer(GroundFinding{ground}, said, explicitly);
-      });
-    } else if (scope && value != nullptr && !done.done.member) {
-      if (const auto member = names_.member(*scope, entry.name)) answer(at(member), *value, true);
+    } else if (value != nullptr && !of_one) {
+      said_of(names_.member(*scope, entry.name), *value);
     } else {
       refuse_found(entry.name, check);
     }
@@ -191,30 +205,27 @@ void Binder::flagged(const facts::DoneCheck& done, const rulebase::Check& check)
 }
 
 void Binder::found_entry(const facts::Entry& entry, const rulebase::Check& check) {
-  const auto answers = [&](const auto& id) {
+  const auto is_answered = [&](const auto& id) {
     return std::ranges::any_of(check.answers, [&](const rulebase::AnswerTarget& target) {
       const auto* same = std::get_if<std::decay_t<decltype(id)>>(&target.what);
       return same != nullptr && *same == id;
     });
   };
   const auto as_finding = names_.find(CardKind::finding, entry.name.text);
-  if (as_finding && answers(rulebase::FindingId{as_finding->index})) {
-    names_.each(*as_finding, entry, [&](std::uint32_t g, const Scalar& value, bool explicitly) {
-      answer(GroundFinding{g}, value, explicitly);
-    });
+  if (as_finding && is_answered(rulebase::FindingId{as_finding->index})) {
+    answers(*as_finding, entry);
     return;
   }
   const auto as_detail = names_.find(CardKind::detail, entry.name.text);
-  if (as_detail && answers(rulebase::DetailId{as_detail->index})) {
-    names_.each(*as_detail, entry, [&](std::uint32_t g, const Scalar& value, bool) {
-      detail(GroundDetail{g}, value);
-    });
+  if (as_detail && is_answered(rulebase::DetailId{as_detail->index})) {
+    details(*as_detail, entry);
     return;
   }
   refuse_found(entry.name, check);
 }
 
 void Binder::refuse_found(const Scalar& name, const rulebase::Check& check) {
+  if (name.faulty) return;
   std::vector<std::string> names;
   const auto& rules = *rules_.rules;
   for (const auto& target : check.answers) {
@@ -231,10 +242,7 @@ void Binder::refuse_found(const Scalar& name, const rulebase::Check& check) {
         fmt::format("`{}` is a reading: write it under `readings`, with the day of `{}`", name.text,
                     check_name));
   } else if (check.finding) {
-    diagnostics_.add(
-        yes_no, name.place,
-        fmt::format("`{0}` is answered `yes` (it showed) or `no`: `found: {{ {0}: no }}`",
-                    check_name));
+    refuse_answer(check.header, name.place);
   } else {
     const std::string meant = did_you_mean(name.text, names);
     const std::string hint = !meant.empty()  ? meant

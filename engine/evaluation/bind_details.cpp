@@ -11,18 +11,34 @@ namespace slipcase::evaluation {
 using facts::Scalar;
 using rulebase::Detail;
 
+namespace {
+
+bool says_nothing(const Scalar& value) {
+  return value.text == "unknown" || value.text == "not sure";
+}
+
+}  // namespace
+
 void Binder::details() {
   for (const auto& entry : card_.details) {
     const auto declared = names_.declared(CardKind::detail, entry.name);
     if (!declared) continue;
-    names_.each(*declared, entry, [&](std::uint32_t ground, const Scalar& value, bool) {
-      detail(GroundDetail{ground}, value);
-    });
+    details(*declared, entry);
   }
 }
 
+void Binder::details(const Declared& declared, const facts::Entry& entry) {
+  names_.each(declared, entry, [&](auto ground, const Scalar& value, bool) {
+    if (ground) {
+      detail(GroundDetail{*ground}, value);
+    } else if (!says_nothing(value)) {
+      (void)parse_detail(rules_.rules->details[declared.index], value);
+    }
+  });
+}
+
 void Binder::detail(GroundDetail ground, const Scalar& value) {
-  if (value.text == "unknown" || value.text == "not sure") return;
+  if (says_nothing(value)) return;
   const auto& declaration = rules_.rules->details[rules_.details.origins[ground.at()].declaration];
   auto fact = parse_detail(declaration, value);
   if (!fact) return;
@@ -113,7 +129,8 @@ void Binder::take_from_card(std::string_view name, Detail::Type type, double num
   DetailFact fact;
   fact.kind = DetailFact::Kind::number;
   fact.number = number;
-  fact.place = type == Detail::Type::date ? card_.opened_place : card_.place;
+  fact.place = type == Detail::Type::date ? card_.opened_place
+                                          : card_.vehicle.odometer_place.value_or(card_.place);
   set_detail(GroundDetail{declared->ground(std::nullopt)}, fact);
 }
 

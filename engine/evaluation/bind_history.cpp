@@ -18,8 +18,37 @@ void Binder::event(GroundEvent event, const facts::CardTime& when, facts::Hand b
 void Binder::events() {
   for (const auto& said : card_.events) {
     const auto ground = names_.ground(CardKind::event, said.what);
-    if (ground) event(GroundEvent{*ground}, said.when, said.by, said.place);
+    if (ground) {
+      event(GroundEvent{*ground}, said.when, said.by, said.place);
+    } else {
+      unbound_times_.push_back(&said.when);
+    }
   }
+}
+
+std::vector<std::uint32_t> Binder::members_checked(const Declared& check,
+                                                   const facts::DoneCheck& done) {
+  const auto scope = check.header->scope;
+  const bool found_faulty = done.answer && done.answer->faulty;
+  std::vector<std::uint32_t> checked;
+  if (!scope || done.done.member || (done.found.empty() && !found_faulty)) {
+    if (const auto one = names_.ground(CardKind::check, done.done)) checked.push_back(*one);
+    return checked;
+  }
+  const auto add = [&](const facts::Scalar& name) {
+    const auto member = rules_.rules->unit.find_member(*scope, name.text);
+    if (member) checked.push_back(check.ground(member));
+  };
+  for (const auto& entry : done.found) {
+    const auto* values =
+        std::get_if<std::vector<std::pair<facts::Scalar, facts::Scalar>>>(&entry.value);
+    if (values == nullptr) {
+      add(entry.name);
+    } else if (entry.name.text == check.header->name) {
+      for (const auto& [name, value] : *values) add(name);
+    }
+  }
+  return checked;
 }
 
 /// A check is done by us, of one member, or of those whose results it gives.
@@ -27,26 +56,12 @@ void Binder::checks() {
   for (std::uint32_t i = 0; i < card_.checks.size(); ++i) {
     const auto& done = card_.checks[i];
     const auto declared = names_.declared(CardKind::check, done.done.name);
-    if (!declared) continue;
-    std::vector<std::uint32_t> grounds;
-    const auto scope = declared->header->scope;
-    if (scope && !done.done.member && !done.found.empty()) {
-      for (const auto& entry : done.found) {
-        const auto* values =
-            std::get_if<std::vector<std::pair<facts::Scalar, facts::Scalar>>>(&entry.value);
-        if (values == nullptr) {
-          const auto member = rules_.rules->unit.find_member(*scope, entry.name.text);
-          if (member) grounds.push_back(declared->ground(member));
-        } else if (entry.name.text == declared->header->name) {
-          for (const auto& [name, value] : *values) {
-            const auto member = rules_.rules->unit.find_member(*scope, name.text);
-            if (member) grounds.push_back(declared->ground(member));
-          }
-        }
-      }
-    } else if (const auto ground = names_.ground(CardKind::check, done.done)) {
-      grounds.push_back(*ground);
+    if (!declared) {
+      unbound_times_.push_back(&done.when);
+      continue;
     }
+    const std::vector<std::uint32_t> grounds = members_checked(*declared, done);
+    if (grounds.empty()) unbound_times_.push_back(&done.when);
     const auto event_id = rules_.rules->checks[declared->index].event;
     for (const std::uint32_t ground : grounds) {
       facts_.checks.push_back({GroundCheck{ground}, i});
@@ -62,7 +77,10 @@ void Binder::repairs() {
   for (std::uint32_t i = 0; i < card_.repairs.size(); ++i) {
     const auto& done = card_.repairs[i];
     const auto ground = names_.ground(CardKind::repair, done.done);
-    if (!ground) continue;
+    if (!ground) {
+      unbound_times_.push_back(&done.when);
+      continue;
+    }
     const auto& origin = rules_.repairs.origins[*ground];
     const auto event_id = rules_.rules->repairs[origin.declaration].event;
     const auto at = static_cast<std::uint32_t>(facts_.events.size());

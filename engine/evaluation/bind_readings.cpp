@@ -44,8 +44,12 @@ void Binder::read_values(const facts::Snapshot& snapshot, std::vector<ReadingFac
   for (const auto& entry : snapshot.values) {
     const auto declared = names_.declared(CardKind::reading, entry.name);
     if (!declared) continue;
-    names_.each(*declared, entry, [&](std::uint32_t ground, const Scalar& value, bool) {
-      read_value(GroundReading{ground}, value, row[ground]);
+    names_.each(*declared, entry, [&](auto ground, const Scalar& value, bool) {
+      if (ground) {
+        read_value(GroundReading{*ground}, value, row[*ground]);
+      } else {
+        (void)parse_reading(rules_.rules->readings[declared->index].dimension, value);
+      }
     });
   }
   // A snapshot's own temperature is the reading of that name, where the rules declare one.
@@ -57,18 +61,19 @@ void Binder::read_values(const facts::Snapshot& snapshot, std::vector<ReadingFac
 }
 
 void Binder::read_value(GroundReading reading, const Scalar& value, ReadingFact& fact) {
-  if (value.text == "unknown" || value.text == "not sure") return;
-  fact.place = value.place;
-  if (value.text == "not learned") {
-    fact.said = Said::not_learned;
-    return;
-  }
   const auto declaration = rules_.readings.origins[reading.at()].declaration;
   const auto& dimension = rules_.rules->readings[declaration].dimension;
+  const ReadingFact read = parse_reading(dimension, value);
+  if (read.said == Said::value && !is_possible(reading, {read.value, dimension}, value)) return;
+  if (read.said != Said::nothing) fact = read;
+}
+
+ReadingFact Binder::parse_reading(const units::Dimension& dimension, const Scalar& value) {
+  if (value.text == "unknown" || value.text == "not sure") return {};
+  if (value.text == "not learned") return {Said::not_learned, 0.0, value.place};
   const auto quantity = facts::read_quantity(value, dimension, diagnostics_);
-  if (!quantity || !is_possible(reading, *quantity, value)) return;
-  fact.said = Said::value;
-  fact.value = quantity->value;
+  if (!quantity) return {};
+  return {Said::value, quantity->value, value.place};
 }
 
 namespace {

@@ -25,7 +25,19 @@ void Binder::follow() {
   for (std::uint32_t i = 0; i < facts_.events.size(); ++i) {
     follow(facts_.event_times[i], *event_card_times_[i], i);
   }
+  // Of an event that is not known, what it is `after` is still to be checked.
+  for (const facts::CardTime* when : unbound_times_) {
+    if (when->after) (void)names_.ground(CardKind::event, *when->after);
+  }
   refuse_circles();
+}
+
+/// Whether something is on one day, or at one odometer, with another, as far as can be read.
+bool Binder::is_together(const facts::CardTime& when, const facts::CardTime& other) {
+  if (when.faulty || other.faulty) return true;
+  const Moment a = moment_of(when);
+  const Moment b = moment_of(other);
+  return (a.day && a.day == b.day) || (a.odometer && a.odometer == b.odometer);
 }
 
 /// The last event of that day, or at that odometer, that is what `after` names.
@@ -34,14 +46,19 @@ void Binder::follow(Moment& moment, const facts::CardTime& when,
   if (!when.after) return;
   const auto ground = names_.ground(CardKind::event, *when.after);
   if (!ground) return;
+  bool doubtful = card_.events_lost || when.faulty;
   const auto [begin, end] = facts_.occurrences.range(*ground);
   for (const auto* event = begin; event != end; ++event) {
     const Moment& other = facts_.event_times[*event];
     const bool same_day = moment.day && moment.day == other.day;
     const bool same_odometer = moment.odometer && moment.odometer == other.odometer;
     if (*event != self && (same_day || same_odometer)) moment.follows = *event;
+    doubtful = doubtful || event_card_times_[*event]->faulty;
   }
-  if (moment.follows) return;
+  for (const facts::CardTime* unbound : unbound_times_) {
+    doubtful = doubtful || is_together(when, *unbound);
+  }
+  if (moment.follows || doubtful) return;
   diagnostics_.add(after_nothing, when.after->place,
                    fmt::format("the card has no `{}` on that day or at that odometer",
                                rules_.name_of(GroundEvent{*ground})));
@@ -64,7 +81,7 @@ void Binder::refuse_circles() {
 
 void Binder::flag_falls(const std::vector<Moment*>& moments) {
   const auto place = [&](std::size_t i) {
-    if (i == 0) return card_.opened_place;
+    if (i == 0) return card_.vehicle.odometer_place.value_or(card_.opened_place);
     const std::size_t snapshots = facts_.snapshots.size();
     return i <= snapshots ? facts_.snapshots[i - 1].place : facts_.events[i - 1 - snapshots].place;
   };
@@ -95,7 +112,7 @@ void Binder::tie_times() {
 /// Work goes on after the day a job is opened; before any is recorded, a later date is a slip.
 void Binder::flag_late() {
   const bool work_done = !card_.checks.empty() || !card_.repairs.empty() || card_.outcome;
-  if (work_done || !facts_.now.day) return;
+  if (work_done || card_.faulty || !facts_.now.day) return;
   const auto flag = [&](const Moment& moment, const Place& place) {
     if (!moment.day || *moment.day <= *facts_.now.day) return;
     diagnostics_.add(

@@ -101,8 +101,8 @@ std::vector<std::string> CardNames::names_of(CardKind kind) const {
 }
 
 std::optional<Declared> CardNames::declared(CardKind kind, const Scalar& name) {
-  auto found = find(kind, name.text);
-  if (found) return found;
+  auto found = name.faulty ? std::nullopt : find(kind, name.text);
+  if (found || name.faulty) return found;
   const auto names = names_of(kind);
   const std::string meant = did_you_mean(name.text, names);
   const std::string list = names.empty() ? "" : "; there are " + quoted_list(names, 8);
@@ -119,6 +119,7 @@ std::optional<Declared> CardNames::declared(CardKind kind, const Scalar& name) {
 }
 
 std::optional<MemberId> CardNames::member(ScopeId scope, const Scalar& name) {
+  if (name.faulty) return std::nullopt;
   const auto& unit = rules_.rules->unit;
   if (const auto found = unit.find_member(scope, name.text)) return found;
   const auto& declared = unit.scope(scope);
@@ -175,32 +176,50 @@ std::vector<std::uint32_t> CardNames::all_ground(CardKind kind,
 }
 
 void CardNames::each(const Declared& declared, const facts::Entry& entry, const Take& take) {
-  const auto* values = std::get_if<std::vector<std::pair<Scalar, Scalar>>>(&entry.value);
+  const bool of_members = declared.header->scope.has_value();
+  if (const auto* values = std::get_if<Values>(&entry.value)) {
+    if (!of_members) refuse_member(declared, entry.name.place);
+    each_member(declared, *values, take);
+    return;
+  }
+  const Scalar& value = std::get<Scalar>(entry.value);
+  if (value.faulty) return;
+  if (of_members) ask_which(declared, entry.name.place);
+  take(of_members ? std::nullopt : std::optional(declared.ground(std::nullopt)), value, true);
+}
+
+void CardNames::each_member(const Declared& declared, const Values& values, const Take& take) {
   const auto scope = declared.header->scope;
-  if (!scope) {
-    if (values == nullptr) {
-      take(declared.ground(std::nullopt), std::get<Scalar>(entry.value), true);
-    } else {
-      refuse_member(declared, entry.name.place);
-    }
-    return;
-  }
-  if (values == nullptr) {
-    ask_which(declared, entry.name.place);
-    return;
-  }
   std::vector<bool> named(rules_.rules->unit.member_count(scope));
-  const Scalar* others = nullptr;
-  for (const auto& [name, value] : *values) {
+  bool all_found = scope.has_value();
+  const Scalar* rest = nullptr;
+  for (const auto& [name, value] : values) {
     if (name.text == "others") {
-      others = &value;
-    } else if (const auto found = member(*scope, name)) {
-      named[found->at()] = true;
-      take(declared.ground(found), value, true);
+      rest = &value;
+      continue;
     }
+    const auto found = scope ? member(*scope, name) : std::nullopt;
+    if (found) named[found->at()] = true;
+    all_found = all_found && found;
+    if (!value.faulty)
+      take(found ? std::optional(declared.ground(found)) : std::nullopt, value, true);
   }
-  for (std::uint32_t i = 0; others != nullptr && i < named.size(); ++i) {
-    if (!named[i]) take(declared.ground(MemberId{i}), *others, false);
+  if (rest == nullptr || rest->faulty) return;
+  // It is not meant for a member whose name was mistyped.
+  if (all_found) {
+    others(declared, named, *rest, take);
+  } else {
+    take(std::nullopt, *rest, false);
+  }
+}
+
+void CardNames::others(const Declared& declared, const std::vector<bool>& named,
+                       const Scalar& value, const Take& take) {
+  const std::size_t errors_before = diagnostics_.error_count();
+  for (std::uint32_t i = 0; i < named.size(); ++i) {
+    if (!named[i]) take(declared.ground(MemberId{i}), value, false);
+    // What is wrong with it for one member is not said again for each.
+    if (diagnostics_.error_count() > errors_before) return;
   }
 }
 

@@ -32,7 +32,8 @@ class CardNames {
   CardNames(const grounding::GroundRules& rules, Diagnostics& diagnostics)
       : rules_(rules), diagnostics_(diagnostics) {}
 
-  /// Reports what is not there, or is something else, and gives nothing.
+  /// Reports what is not there, or is something else, and gives nothing. Says nothing of a name
+  /// that is faulty.
   [[nodiscard]] std::optional<Declared> declared(CardKind kind, const facts::Scalar& name);
   /// The same without a report.
   [[nodiscard]] std::optional<Declared> find(CardKind kind, std::string_view name) const;
@@ -47,14 +48,19 @@ class CardNames {
   [[nodiscard]] std::vector<std::uint32_t> all_ground(CardKind kind,
                                                       const facts::CardReference& reference);
 
-  /// What a value of an entry is said of. `explicitly`: by name and not by `others`.
-  using Take =
-      std::function<void(std::uint32_t ground, const facts::Scalar& value, bool explicitly)>;
+  /// What a value of an entry is said of; nothing where that was reported, and the value is only
+  /// to be checked. `explicitly`: by name and not by `others`.
+  using Take = std::function<void(std::optional<std::uint32_t> ground, const facts::Scalar& value,
+                                  bool explicitly)>;
   /// Every member an entry speaks of: `{ K1: yes, others: no }`, or the one thing without members.
   void each(const Declared& declared, const facts::Entry& entry, const Take& take);
 
  private:
   [[nodiscard]] std::vector<std::string> names_of(CardKind kind) const;
+  using Values = std::vector<std::pair<facts::Scalar, facts::Scalar>>;
+  void each_member(const Declared& declared, const Values& values, const Take& take);
+  void others(const Declared& declared, const std::vector<bool>& named, const facts::Scalar& value,
+              const Take& take);
   void ask_which(const Declared& declared, const Place& place);
   void refuse_member(const Declared& declared, const Place& place);
 

@@ -188,13 +188,20 @@ class FactCollector {
     }
   }
 
+  /// "P0733 (wrong ratio in gear 3)", where the profile has a text.
+  [[nodiscard]] std::string with_text(units::TroubleCode code) const {
+    const auto& texts = rules_.profile->code_texts;
+    const auto text = texts.find(code);
+    return text == texts.end() ? code.text() : fmt::format("{} ({})", code.text(), text->second);
+  }
+
   void codes(const CodeQuestion& question) {
     for (const auto& [first, last] : question.ranges) {
       bool any = false;
       for (const CodeFact& fact : facts_.codes) {
         if (fact.code < first || fact.code > last || fact.pending != question.pending) continue;
         any = true;
-        out_.push_back({fact.code, fact.code.text() + ": listed", fact.place});
+        out_.push_back({fact.code, with_text(fact.code) + ": listed", fact.place});
       }
       if (!any) out_.push_back({first, first.text() + ": not listed", std::nullopt});
     }

@@ -92,7 +92,7 @@ std::optional<std::vector<ControllerCodes>> read_codes(const Node& node, Diagnos
   for (const auto& [key, value] : node.entries) {
     const auto name = read_reference(key, "a controller", diagnostics);
     auto codes = read_code_list(value, fmt::format("`{}`", key.text), diagnostics);
-    if (name) controllers.push_back({name->name, std::move(codes)});
+    if (!name.name.faulty) controllers.push_back({name.name, std::move(codes)});
   }
   return controllers;
 }

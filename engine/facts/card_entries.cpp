@@ -83,26 +83,30 @@ Place place_of(const Word& word, const Node& node) {
 
 Scalar scalar_of(const Word& word, const Node& node) { return {word.text, place_of(word, node)}; }
 
-bool check_name(const Scalar& name, Diagnostics& diagnostics) {
-  if (is_name(name.text)) return true;
+Scalar checked_name(Scalar name, Diagnostics& diagnostics) {
+  if (is_name(name.text)) return name;
   diagnostics.add(name_shape, name.place,
                   fmt::format("`{}` is no name: names are small letters, digits and `_`, such as "
                               "`lining_worn`",
                               name.text));
-  return false;
+  return faulty_at(name.place);
 }
 
-bool check_member(const Scalar& member, Diagnostics& diagnostics) {
-  if (is_member(member.text)) return true;
+Scalar checked_member(Scalar member, Diagnostics& diagnostics) {
+  if (is_member(member.text)) return member;
   diagnostics.add(
       member_shape, member.place,
       fmt::format("`{}` cannot be the name of a part of the unit: such names look like `K3`, "
                   "`2-3` or `R`",
                   member.text));
-  return false;
+  return faulty_at(member.place);
 }
 
-std::optional<CardReference> reference_in(const Node& node, Diagnostics& diagnostics) {
+CardReference faulty_reference(const Place& place) {
+  return {faulty_at(place), std::nullopt, place};
+}
+
+CardReference reference_in(const Node& node, Diagnostics& diagnostics) {
   const std::vector<Word> words = words_of(node.text);
   const bool with_member = words.size() == 3 && words[1].text == "of";
   if (words.size() != 1 && !with_member) {
@@ -110,28 +114,22 @@ std::optional<CardReference> reference_in(const Node& node, Diagnostics& diagnos
                     fmt::format("`{}` cannot be read: write a name, or a name of a part, such as "
                                 "`lining_worn of K2`",
                                 node.text));
-    return std::nullopt;
+    return faulty_reference(node.place);
   }
-  CardReference reference{scalar_of(words.front(), node), std::nullopt, node.place};
-  bool good = check_name(reference.name, diagnostics);
-  if (with_member) {
-    reference.member = scalar_of(words.back(), node);
-    good = check_member(*reference.member, diagnostics) && good;
-  }
-  if (!good) return std::nullopt;
+  CardReference reference{checked_name(scalar_of(words.front(), node), diagnostics), std::nullopt,
+                          node.place};
+  if (with_member) reference.member = checked_member(scalar_of(words.back(), node), diagnostics);
   return reference;
 }
 
-std::optional<Scalar> member_in(const Node& node, Diagnostics& diagnostics) {
+Scalar member_in(const Node& node, Diagnostics& diagnostics) {
   const std::vector<Word> words = words_of(node.text);
-  Scalar member{node.text, node.place};
-  if (words.size() == 1) member = scalar_of(words.front(), node);
-  if (!check_member(member, diagnostics)) return std::nullopt;
-  return member;
+  const bool one = words.size() == 1;
+  return checked_member(one ? scalar_of(words.front(), node) : Scalar{node.text, node.place},
+                        diagnostics);
 }
 
-std::optional<CardReference> entry_name(const Node& key, EntryNames names,
-                                        Diagnostics& diagnostics) {
+CardReference entry_name(const Node& key, EntryNames names, Diagnostics& diagnostics) {
   const std::vector<Word> words = words_of(key.text);
   if (names == EntryNames::names_or_members && words.size() == 1 && is_member(words[0].text)) {
     return CardReference{scalar_of(words.front(), key), std::nullopt, key.place};
@@ -141,21 +139,23 @@ std::optional<CardReference> entry_name(const Node& key, EntryNames names,
 
 using MemberValues = std::vector<std::pair<Scalar, Scalar>>;
 
+Scalar value_in(const Node& node, std::string_view what, Diagnostics& diagnostics) {
+  return read_scalar(node, what, diagnostics).value_or(faulty_at(node.place));
+}
+
 MemberValues member_values(const Node& map, std::string_view name, Diagnostics& diagnostics) {
   MemberValues values;
   for (const auto& [key, value] : map.entries) {
-    auto member = member_in(key, diagnostics);
-    auto scalar = read_scalar(value, fmt::format("`{}` of `{}`", name, key.text), diagnostics);
-    if (member && scalar) values.emplace_back(std::move(*member), std::move(*scalar));
+    values.emplace_back(member_in(key, diagnostics),
+                        value_in(value, fmt::format("`{}` of `{}`", name, key.text), diagnostics));
   }
   return values;
 }
 
 }  // namespace
 
-std::optional<CardReference> read_reference(const Node& node, std::string_view what,
-                                            Diagnostics& diagnostics) {
-  if (!read_scalar(node, what, diagnostics)) return std::nullopt;
+CardReference read_reference(const Node& node, std::string_view what, Diagnostics& diagnostics) {
+  if (!read_scalar(node, what, diagnostics)) return faulty_reference(node.place);
   return reference_in(node, diagnostics);
 }
 
@@ -163,50 +163,54 @@ std::vector<CardReference> read_references(const Node& node, std::string_view wh
                                            Diagnostics& diagnostics) {
   std::vector<CardReference> references;
   for (const Node* item : read_list(node, what, true, diagnostics)) {
-    if (auto reference = read_reference(*item, fmt::format("an entry of {}", what), diagnostics)) {
-      references.push_back(std::move(*reference));
-    }
+    references.push_back(read_reference(*item, fmt::format("an entry of {}", what), diagnostics));
   }
   return references;
 }
 
 void read_entry(const Node& key, const Node& value, EntryNames names, std::vector<Entry>& entries,
                 Diagnostics& diagnostics) {
-  auto name = entry_name(key, names, diagnostics);
-  const std::string what = fmt::format("`{}`", key.text);
-  if (value.kind == NodeKind::map && !(name && name->member)) {
-    MemberValues values = member_values(value, name ? name->name.text : key.text, diagnostics);
-    if (name) entries.push_back({std::move(name->name), std::move(values)});
+  CardReference name = entry_name(key, names, diagnostics);
+  if (value.kind == NodeKind::map && !name.member) {
+    MemberValues values =
+        member_values(value, name.name.faulty ? key.text : name.name.text, diagnostics);
+    entries.push_back({std::move(name.name), std::move(values)});
     return;
   }
-  auto scalar = read_scalar(value, what, diagnostics);
-  if (!name || !scalar) return;
-  if (name->member) {
-    MemberValues values{{std::move(*name->member), std::move(*scalar)}};
-    entries.push_back({std::move(name->name), std::move(values)});
+  Scalar scalar = value_in(value, fmt::format("`{}`", key.text), diagnostics);
+  if (name.member) {
+    MemberValues values{{std::move(*name.member), std::move(scalar)}};
+    entries.push_back({std::move(name.name), std::move(values)});
   } else {
-    entries.push_back({std::move(name->name), std::move(*scalar)});
+    entries.push_back({std::move(name.name), std::move(scalar)});
   }
 }
 
-void report_repeated(const std::vector<Entry>& entries, Diagnostics& diagnostics) {
-  std::map<std::pair<std::string_view, std::string_view>, Place> seen;
-  const auto note = [&](std::string_view name, const Scalar* member, const Place& place) {
-    const std::string_view part = member != nullptr ? std::string_view(member->text) : "";
-    const auto [first, is_new] = seen.try_emplace({name, part}, place);
-    if (is_new) return;
-    const std::string what = part.empty() ? std::string(name) : fmt::format("{} of {}", name, part);
+void refuse_repeated(std::vector<Entry>& entries, Diagnostics& diagnostics) {
+  std::map<std::pair<std::string, std::string>, Place> seen;
+  const auto repeats = [&](const Scalar& name, const Scalar& part) {
+    if (name.faulty || part.faulty) return false;
+    const auto [first, is_new] = seen.try_emplace({name.text, part.text}, part.place);
+    if (is_new) return false;
+    const std::string what =
+        part.text.empty() ? name.text : fmt::format("{} of {}", name.text, part.text);
     diagnostics
-        .add(duplicate_key, place, fmt::format("`{}` is written twice: keep one of the two", what))
+        .add(duplicate_key, part.place,
+             fmt::format("`{}` is written twice: keep one of the two", what))
         .notes.push_back({first->second, "the first is here"});
+    return true;
   };
-  for (const Entry& entry : entries) {
-    if (const auto* values = std::get_if<MemberValues>(&entry.value)) {
-      for (const auto& [member, value] : *values) note(entry.name.text, &member, member.place);
-    } else {
-      note(entry.name.text, nullptr, entry.name.place);
+  std::vector<Entry> kept;
+  for (Entry& entry : entries) {
+    auto* values = std::get_if<MemberValues>(&entry.value);
+    if (values != nullptr) {
+      std::erase_if(*values, [&](const auto& value) { return repeats(entry.name, value.first); });
+    } else if (repeats(entry.name, {{}, entry.name.place})) {
+      continue;
     }
+    kept.push_back(std::move(entry));
   }
+  entries = std::move(kept);
 }
 
 std::vector<Entry> read_entries(const Node& node, std::string_view what, EntryNames names,
@@ -214,7 +218,7 @@ std::vector<Entry> read_entries(const Node& node, std::string_view what, EntryNa
   std::vector<Entry> entries;
   if (!MapReader::of(node, std::string(what), diagnostics)) return entries;
   for (const auto& [key, value] : node.entries) read_entry(key, value, names, entries, diagnostics);
-  report_repeated(entries, diagnostics);
+  refuse_repeated(entries, diagnostics);
   return entries;
 }
 

@@ -20,6 +20,8 @@ CardTime read_time(MapReader& map, Diagnostics& diagnostics) {
   if (const Node* odometer = map.optional("odometer")) {
     time.odometer = read_odometer(*odometer, diagnostics);
   }
+  time.faulty =
+      (!time.moment && map.is_meant("date")) || (!time.odometer && map.is_meant("odometer"));
   return time;
 }
 
@@ -27,14 +29,41 @@ CardTime read_time_and_order(MapReader& map, Diagnostics& diagnostics) {
   CardTime time = read_time(map, diagnostics);
   if (const Node* after = map.optional("after")) {
     time.after = read_reference(*after, "`after`", diagnostics);
+    time.faulty = time.faulty || time.after->name.faulty;
   }
   return time;
+}
+
+CardReference read_name(MapReader& map, std::string_view key, Diagnostics& diagnostics) {
+  if (const Node* name = map.required(key)) {
+    return read_reference(*name, fmt::format("`{}`", key), diagnostics);
+  }
+  const Place place = head_of(map.node());
+  return {faulty_at(place), std::nullopt, place};
 }
 
 bool is_reading_name(std::string_view key) {
   constexpr std::array<std::string_view, 5> others{"date", "odometer", "after", "software",
                                                    "fluid_temperature"};
   return std::find(others.begin(), others.end(), key) == others.end();
+}
+
+/// Readings need a time. A key that is nearly `date` was meant as such, not as a reading.
+const Node* refuse_timeless(const MapReader& map, Diagnostics& diagnostics) {
+  for (const std::string_view key : {"date", "odometer"}) {
+    const Node* nearly = map.misspelt(key);
+    if (nearly == nullptr) continue;
+    diagnostics.add(time_missing, nearly->place,
+                    fmt::format("these readings have no `date` and no `odometer`: one of them is "
+                                "needed; is `{}` meant as `{}`?",
+                                nearly->text, key));
+    return nearly;
+  }
+  if (!map.node().entry_refused) {
+    diagnostics.add(time_missing, head_of(map.node()),
+                    "these readings have no `date` and no `odometer`: one of them is needed");
+  }
+  return nullptr;
 }
 
 std::optional<Snapshot> read_snapshot(const Node& node, Diagnostics& diagnostics) {
@@ -44,10 +73,8 @@ std::optional<Snapshot> read_snapshot(const Node& node, Diagnostics& diagnostics
   snapshot.place = head_of(node);
   snapshot.when = read_time_and_order(*map, diagnostics);
   // A date or odometer that was reported is not missing.
-  if (node.find("date") == nullptr && node.find("odometer") == nullptr) {
-    diagnostics.add(time_missing, head_of(node),
-                    "these readings have no `date` and no `odometer`: one of them is needed");
-  }
+  const bool timeless = node.find("date") == nullptr && node.find("odometer") == nullptr;
+  const Node* meant_as_time = timeless ? refuse_timeless(*map, diagnostics) : nullptr;
   if (const Node* software = map->optional("software")) {
     snapshot.software = read_scalar(*software, "`software`", diagnostics);
   }
@@ -55,10 +82,10 @@ std::optional<Snapshot> read_snapshot(const Node& node, Diagnostics& diagnostics
     snapshot.fluid_temperature = read_temperature(*value, diagnostics);
   }
   for (const auto& [key, value] : node.entries) {
-    if (!is_reading_name(key.text)) continue;
+    if (!is_reading_name(key.text) || &key == meant_as_time) continue;
     read_entry(key, value, EntryNames::names, snapshot.values, diagnostics);
   }
-  report_repeated(snapshot.values, diagnostics);
+  refuse_repeated(snapshot.values, diagnostics);
   return snapshot;
 }
 
@@ -67,16 +94,13 @@ std::optional<CardEvent> read_event(const Node& node, Diagnostics& diagnostics) 
   if (!map) return std::nullopt;
   CardEvent event;
   event.place = head_of(node);
-  const Node* what = map->required("what");
-  const auto name = what ? read_reference(*what, "`what`", diagnostics) : std::nullopt;
+  event.what = read_name(*map, "what", diagnostics);
   event.when = read_time_and_order(*map, diagnostics);
   if (const Node* by = map->optional("by")) {
     const auto hand = read_choice(*by, "`by`", {"us", "others"}, diagnostics);
     if (hand) event.by = *hand == 0 ? Hand::us : Hand::others;
   }
   map->finish();
-  if (!name) return std::nullopt;
-  event.what = *name;
   return event;
 }
 
@@ -84,6 +108,11 @@ void report_yes_no(const Node& node, Diagnostics& diagnostics) {
   const Node& first =
       node.kind == NodeKind::list && !node.items.empty() ? node.items.front() : node;
   const bool named = first.kind == NodeKind::scalar;
+  if (named && (says_yes(first.text) || says_no(first.text))) {
+    diagnostics.add(card_found_shape, head_of(node),
+                    fmt::format("one answer stands without brackets: `found: {}`", first.text));
+    return;
+  }
   diagnostics.add(
       card_found_shape, head_of(node),
       named ? fmt::format("`{0}` is answered `yes` (it showed) or `no`: `found: {{ {0}: yes }}`",
@@ -98,6 +127,7 @@ void read_found(const Node& node, DoneCheck& check, Diagnostics& diagnostics) {
     check.found = read_entries(node, "`found`", EntryNames::names_or_members, diagnostics);
   } else {
     report_yes_no(node, diagnostics);
+    check.answer = faulty_at(node.place);
   }
 }
 
@@ -106,13 +136,14 @@ std::optional<DoneCheck> read_check(const Node& node, Diagnostics& diagnostics) 
   if (!map) return std::nullopt;
   DoneCheck check;
   check.place = head_of(node);
-  const Node* done = map->required("done");
-  const auto name = done ? read_reference(*done, "`done`", diagnostics) : std::nullopt;
+  check.done = read_name(*map, "done", diagnostics);
   check.when = read_time_and_order(*map, diagnostics);
-  if (const Node* found = map->optional("found")) read_found(*found, check, diagnostics);
+  if (const Node* found = map->optional("found")) {
+    read_found(*found, check, diagnostics);
+  } else if (map->is_meant("found")) {
+    check.answer = faulty_at(check.place);
+  }
   map->finish();
-  if (!name) return std::nullopt;
-  check.done = *name;
   return check;
 }
 
@@ -135,8 +166,7 @@ std::optional<DoneRepair> read_repair(const Node& node, Diagnostics& diagnostics
   if (!map) return std::nullopt;
   DoneRepair repair;
   repair.place = head_of(node);
-  const Node* done = map->required("done");
-  const auto name = done ? read_reference(*done, "`done`", diagnostics) : std::nullopt;
+  repair.done = read_name(*map, "done", diagnostics);
   repair.when = read_time(*map, diagnostics);
   if (const Node* complaint = map->optional("complaint")) {
     const auto which =
@@ -145,8 +175,6 @@ std::optional<DoneRepair> read_repair(const Node& node, Diagnostics& diagnostics
   }
   if (const Node* after = map->optional("after")) repair.after = read_driven(*after, diagnostics);
   map->finish();
-  if (!name) return std::nullopt;
-  repair.done = *name;
   return repair;
 }
 

@@ -16,4 +16,7 @@ inline constexpr Message temperature_impossible{"card-temperature-impossible"};
 inline constexpr Message time_missing{"card-time-missing"};
 inline constexpr Message card_found_shape{"card-found-shape"};
 
+// About an answer that is only supposed.
+inline constexpr Message supposition_shape{"supposition-shape"};
+
 }  // namespace slipcase::facts

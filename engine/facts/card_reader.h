@@ -13,9 +13,9 @@
 namespace slipcase::facts {
 
 /// `lining_worn of K2`. Dashes and quotes that a phone or word processor made are read as plain
-/// ones.
-[[nodiscard]] std::optional<CardReference> read_reference(const Node& node, std::string_view what,
-                                                          Diagnostics& diagnostics);
+/// ones. What cannot be read is faulty in it.
+[[nodiscard]] CardReference read_reference(const Node& node, std::string_view what,
+                                           Diagnostics& diagnostics);
 /// A list of references; a single one will do.
 [[nodiscard]] std::vector<CardReference> read_references(const Node& node, std::string_view what,
                                                          Diagnostics& diagnostics);
@@ -30,8 +30,8 @@ void read_entry(const Node& key, const Node& value, EntryNames names, std::vecto
                 Diagnostics& diagnostics);
 [[nodiscard]] std::vector<Entry> read_entries(const Node& node, std::string_view what,
                                               EntryNames names, Diagnostics& diagnostics);
-/// One name (or one member of it) answered twice, in whatever spelling.
-void report_repeated(const std::vector<Entry>& entries, Diagnostics& diagnostics);
+/// One name (or one member of it) answered twice, in whatever spelling: the first stays.
+void refuse_repeated(std::vector<Entry>& entries, Diagnostics& diagnostics);
 
 /// One of a few words: which one.
 [[nodiscard]] std::optional<std::size_t> read_choice(const Node& node, std::string_view what,

@@ -27,9 +27,9 @@ bool is_readable_text(std::string_view text, SourceId source, const DocumentLimi
   if (text.size() > limits.most_bytes) {
     diagnostics.add(
         text_too_large, std::nullopt,
-        fmt::format("this text has {} bytes, more than the {} such a file may have: is it "
-                    "the right one?",
-                    text.size(), limits.most_bytes));
+        fmt::format("this text has more than the {} bytes that such a file may have: is it the "
+                    "right one?",
+                    limits.most_bytes));
     return false;
   }
   const bool utf16 = text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF");
@@ -65,9 +65,12 @@ std::optional<Node> read_json_or_flow(const SyntaxInput& input, std::size_t begi
   }
   Diagnostics yaml;
   const SyntaxResult as_yaml = read_yaml(input, yaml);
-  const bool show_json = as_yaml.syntax_error && was_meant_as_json(input.text, begin);
+  // Between braces YAML takes the signs of a comment for a part of a name.
+  const bool commented = json.list().back().name == json_comment.name;
+  const bool show_json =
+      commented || (as_yaml.syntax_error && was_meant_as_json(input.text, begin));
   diagnostics.append(show_json ? std::move(json) : std::move(yaml));
-  return as_yaml.root;
+  return commented ? std::nullopt : as_yaml.root;
 }
 
 }  // namespace

@@ -34,6 +34,7 @@ struct Node {
   /// With the quotes. Of a map or list: from its first to its last part. Of a null: the key's.
   Place place;
   std::vector<NodeEntry> entries;  // of a map, in the order written; keys are scalars
+  bool entry_refused = false;      // an entry was left out: its key was reported
   std::vector<Node> items;         // of a list
 
   /// The value behind `key`; null if there is none.

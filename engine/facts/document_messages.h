@@ -18,6 +18,7 @@ inline constexpr Message yaml_anchor{"yaml-anchor"};
 inline constexpr Message yaml_tag{"yaml-tag"};
 inline constexpr Message yaml_merge_key{"yaml-merge-key"};
 inline constexpr Message json_syntax{"json-syntax"};
+inline constexpr Message json_comment{"json-comment"};
 inline constexpr Message quote_missing{"yaml-quote-missing"};
 inline constexpr Message second_document{"yaml-second-document"};
 inline constexpr Message too_deep{"document-too-deep"};

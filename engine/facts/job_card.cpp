@@ -1,5 +1,6 @@
 #include "facts/job_card.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "facts/card_reader.h"
@@ -18,6 +19,7 @@ void read_vehicle(const Node& node, JobCard& card, Diagnostics& diagnostics) {
   }
   if (const Node* odometer = map->optional("odometer")) {
     card.vehicle.odometer = read_odometer(*odometer, diagnostics);
+    card.vehicle.odometer_place = odometer->place;
   }
   map->finish();
 }
@@ -66,6 +68,7 @@ void read_head(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
     card.opened = read_date(*opened, diagnostics);
     card.opened_place = opened->place;
   }
+  card.opened_faulty = !card.opened && map.is_meant("opened");
 }
 
 // What was said and asked.
@@ -82,8 +85,18 @@ void read_findings(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
   if (const Node* codes = map.even_empty("codes")) card.codes = read_codes(*codes, diagnostics);
 }
 
+// An entry that is no group, or a list that is none, cannot be kept even as a faulty one.
+bool is_lost(const MapReader& map, std::string_view key) {
+  const Node* list = map.node().find(key);
+  if (list == nullptr) return map.is_meant(key);
+  return list->kind != NodeKind::list ||
+         std::any_of(list->items.begin(), list->items.end(),
+                     [](const Node& item) { return item.kind != NodeKind::map; });
+}
+
 // What was measured, done and found.
 void read_history(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
+  card.events_lost = is_lost(map, "events") || is_lost(map, "checks") || is_lost(map, "repairs");
   if (const Node* node = map.optional("readings"))
     card.readings = read_readings(*node, diagnostics);
   if (const Node* node = map.optional("events")) card.events = read_events(*node, diagnostics);
@@ -102,11 +115,11 @@ void read_history(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
   if (const Node* node = map.optional("outcome")) card.outcome = read_outcome(*node, diagnostics);
 }
 
-JobCard read_card(const Node& root, Diagnostics& diagnostics) {
+std::optional<JobCard> read_card(const Node& root, Diagnostics& diagnostics) {
+  auto map = MapReader::of(root, "a job card", diagnostics);
+  if (!map) return std::nullopt;
   JobCard card;
   card.place = head_of(root);
-  auto map = MapReader::of(root, "a job card", diagnostics);
-  if (!map) return card;
   read_head(*map, card, diagnostics);
   read_findings(*map, card, diagnostics);
   read_history(*map, card, diagnostics);
@@ -121,11 +134,11 @@ std::optional<JobCard> read_job_card(const SourceSet& sources, SourceId source,
   // Its own list, so that what earlier stages reported neither fails this card nor is sorted again.
   Diagnostics found;
   std::optional<JobCard> card;
-  if (const auto root = read_document(sources, source, DocumentLimits{}, found)) {
+  if (const auto root = read_document(sources, source, card_limits, found)) {
     card = read_card(*root, found);
   }
   found.sort();
-  if (found.has_errors()) card.reset();
+  if (card) card->faulty = found.has_errors();
   diagnostics.append(std::move(found));
   return card;
 }

@@ -1,6 +1,8 @@
 // A job card as it was written: shapes, dates and units checked, names not yet looked up.
 //
 // Names of findings, events, readings and members are bound to rules and profile by evaluation/.
+// What was reported while reading is marked as faulty, so that the rest can be bound and nothing is
+// said twice.
 #pragma once
 
 #include <optional>
@@ -9,6 +11,7 @@
 #include <variant>
 #include <vector>
 
+#include "facts/document.h"
 #include "facts/scalar.h"
 #include "slipcase/diagnostic.h"
 #include "slipcase/source.h"
@@ -25,7 +28,7 @@ struct CardReference {
   Place place;
 };
 
-/// `use: towing`, `flare: { 2-3: always, others: unknown }`
+/// `use: towing`, `flare: { 2-3: always, others: unknown }`; any of it may be faulty
 struct Entry {
   Scalar name;
   std::variant<Scalar, std::vector<std::pair<Scalar, Scalar>>> value;
@@ -34,6 +37,7 @@ struct Entry {
 struct Vehicle {
   std::optional<Scalar> ref;
   std::optional<units::Quantity> odometer;
+  std::optional<Place> odometer_place;
 };
 
 struct CardCode {
@@ -56,6 +60,7 @@ struct CardTime {
   std::optional<units::Moment> moment;
   std::optional<units::Quantity> odometer;
   std::optional<CardReference> after;
+  bool faulty = false;  // a part of it was reported
 };
 
 struct Snapshot {
@@ -104,6 +109,7 @@ struct JobCard {
   std::optional<Scalar> unit;
   Vehicle vehicle;
   std::optional<units::Date> opened;
+  bool opened_faulty = false;  // something was meant for `opened`, and was reported
   Place opened_place;
   std::string complaint_text;
   std::vector<CardReference> complaint_findings;
@@ -112,6 +118,7 @@ struct JobCard {
   std::optional<std::vector<ControllerCodes>> codes;  // none: not read
   std::vector<Snapshot> readings;
   std::vector<CardEvent> events;
+  bool events_lost = false;  // some event, check or repair was reported as a whole
   bool history_complete = false;
   std::vector<CardReference> never;
   /// `not_driven: [R, 5-6]`: members (gears, shifts, ranges) nobody has driven since they were fit
@@ -121,11 +128,18 @@ struct JobCard {
   std::vector<DoneRepair> repairs;
   std::optional<Outcome> outcome;
   Place place;  // the whole card, for messages about what is missing
+  /// Something was reported: the card may be bound, for messages about the rest, but not used.
+  bool faulty = false;
 };
+
+/// Far more than a card needs; what two long lists have to do with each other takes time and
+/// memory.
+inline constexpr DocumentLimits card_limits{.most_nodes = 20'000};
 
 /// One card from YAML or JSON text (told apart by the first character). Strict: unknown and
 /// duplicate keys, dates that do not exist, wrong units, aliases that blow up are errors with their
-/// place; all are reported. Nothing comes back if there was one.
+/// place; all are reported. The card is `faulty` if there was one; nothing comes back if the text
+/// is no YAML or JSON or no card at all.
 [[nodiscard]] std::optional<JobCard> read_job_card(const SourceSet& sources, SourceId source,
                                                    Diagnostics& diagnostics);
 

@@ -22,9 +22,9 @@ struct Token {
   std::uint32_t end;
 };
 
-class Handler final : public nlohmann::json_sax<Json> {
+class JsonHandler final : public nlohmann::json_sax<Json> {
  public:
-  Handler(const SyntaxInput& input, TreeBuilder& builder)
+  JsonHandler(const SyntaxInput& input, TreeBuilder& builder)
       : input_(input), builder_(builder), cursor_(input.start) {}
 
   [[nodiscard]] bool found_syntax_error() const { return syntax_error_; }
@@ -55,9 +55,17 @@ class Handler final : public nlohmann::json_sax<Json> {
                    const Json::exception& exception) override {
     syntax_error_ = true;
     const std::string why = reason(exception.what());
+    const auto next = static_cast<std::uint32_t>(begin_of_next());
+    const std::string_view sign = input_.text.substr(next, 2);
+    if (sign == "//" || sign == "/*") {
+      builder_.report(json_comment, next, next + 2,
+                      "JSON has no comments: take it out, or write the file as YAML, where they "
+                      "begin with `#`");
+      return false;
+    }
     if (is_open_text(why)) {
-      const auto at = static_cast<std::uint32_t>(begin_of_next());
-      builder_.report(quote_missing, at, at + 1, "this text has no closing quote: it begins here");
+      builder_.report(quote_missing, next, next + 1,
+                      "this text has no closing quote: it begins here");
       return false;
     }
     const std::size_t read = std::max(position, token.size()) - token.size();
@@ -130,7 +138,7 @@ class Handler final : public nlohmann::json_sax<Json> {
 
 SyntaxResult read_json(const SyntaxInput& input, Diagnostics& diagnostics) {
   TreeBuilder builder(input.source, input.limits, diagnostics);
-  Handler handler(input, builder);
+  JsonHandler handler(input, builder);
   const std::string_view text = input.text.substr(input.start);
   if (!Json::sax_parse(text.begin(), text.end(), &handler)) {
     return {std::nullopt, handler.found_syntax_error()};

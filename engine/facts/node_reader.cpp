@@ -85,21 +85,47 @@ const Node* MapReader::optional(std::string_view key) {
 
 const Node* MapReader::required(std::string_view key) {
   const Node* value = optional(key);
-  if (node_->find(key) == nullptr) {
+  if (node_->find(key) != nullptr) return value;
+  if (const Node* nearly = misspelt(key)) {
+    report_unknown(*nearly, fmt::format(", did you mean `{}`?", key));
+    reported_.push_back(nearly->text);
+  } else if (!node_->entry_refused) {
     diagnostics_->add(missing_key, head_of(*node_), fmt::format("{} needs `{}`", what_, key));
   }
   return value;
 }
 
-void MapReader::finish() {
-  for (const auto& [key, value] : node_->entries) {
-    if (std::find(known_.begin(), known_.end(), key.text) != known_.end()) continue;
-    const std::string meant = did_you_mean(key.text, known_);
-    diagnostics_->add(
-        unknown_key, key.place,
-        fmt::format("`{}` is not known in {}{}", key.text, what_,
-                    meant.empty() ? ": it takes " + quoted_list(known_, most_keys_shown) : meant));
+const Node* MapReader::misspelt(std::string_view key) const {
+  const std::vector<std::string> wanted{std::string(key)};
+  for (const auto& [written, value] : node_->entries) {
+    const bool asked_for = std::find(known_.begin(), known_.end(), written.text) != known_.end();
+    if (!asked_for && suggest(written.text, wanted)) return &written;
   }
+  return nullptr;
+}
+
+bool MapReader::is_meant(std::string_view key) const {
+  return node_->entry_refused || node_->find(key) != nullptr || misspelt(key) != nullptr;
+}
+
+void MapReader::report_unknown(const Node& key, std::string_view hint) {
+  diagnostics_->add(unknown_key, key.place,
+                    fmt::format("`{}` is not known in {}{}", key.text, what_, hint));
+}
+
+bool MapReader::finish() {
+  const auto holds = [](const auto& keys, std::string_view key) {
+    return std::find(keys.begin(), keys.end(), key) != keys.end();
+  };
+  bool all_known = reported_.empty();
+  for (const auto& [key, value] : node_->entries) {
+    if (holds(known_, key.text) || holds(reported_, key.text)) continue;
+    all_known = false;
+    const std::string meant = did_you_mean(key.text, known_);
+    report_unknown(key,
+                   meant.empty() ? ": it takes " + quoted_list(known_, most_keys_shown) : meant);
+  }
+  return all_known;
 }
 
 std::optional<Scalar> read_scalar(const Node& node, std::string_view what,

@@ -26,11 +26,17 @@ class MapReader {
 
   /// The value behind `key`; null if it is not there, or was reported (nothing behind the key).
   [[nodiscard]] const Node* optional(std::string_view key);
+  /// Where `key` is missing, one that is nearly so is reported in its place.
   [[nodiscard]] const Node* required(std::string_view key);
   /// As `optional`, but an empty value is for the caller to judge.
   [[nodiscard]] const Node* even_empty(std::string_view key);
-  /// Reports every key that was never asked for, with a suggestion.
-  void finish();
+  /// Reports every key that was never asked for, with a suggestion. False if there was one.
+  bool finish();
+
+  /// A key that was not asked for so far and is nearly `key`; null if there is none.
+  [[nodiscard]] const Node* misspelt(std::string_view key) const;
+  /// Something stands here, well or badly, that was or may have been meant for `key`.
+  [[nodiscard]] bool is_meant(std::string_view key) const;
 
   [[nodiscard]] const Node& node() const { return *node_; }
 
@@ -38,10 +44,13 @@ class MapReader {
   MapReader(const Node& node, std::string what, Diagnostics& diagnostics)
       : node_(&node), what_(std::move(what)), diagnostics_(&diagnostics) {}
 
+  void report_unknown(const Node& key, std::string_view hint);
+
   const Node* node_;
   std::string what_;
   Diagnostics* diagnostics_;
   std::vector<std::string> known_;
+  std::vector<std::string_view> reported_;  // keys that stand where a required one is missing
 };
 
 /// Where a message about the whole of a map or list belongs: its first line, not all of it.

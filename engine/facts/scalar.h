@@ -13,7 +13,10 @@ namespace slipcase::facts {
 struct Scalar {
   std::string text;
   Place place;
+  bool faulty = false;  // was reported: it has no text, and nothing more is to be said of it
 };
+
+[[nodiscard]] inline Scalar faulty_at(const Place& place) { return {{}, place, true}; }
 
 /// "yes" and "no", which JSON writes `true` and `false`; capitals do not matter.
 [[nodiscard]] bool says_yes(std::string_view text);

@@ -130,6 +130,8 @@ void TreeBuilder::add(Node value) {
   } else {
     if (frame.key->kind == NodeKind::scalar) {
       frame.node.entries.push_back({std::move(*frame.key), std::move(value)});
+    } else {
+      frame.node.entry_refused = true;
     }
     frame.key.reset();
   }

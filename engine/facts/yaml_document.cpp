@@ -30,9 +30,9 @@ constexpr std::string_view no_closing_quote = "this text has no closing quote: i
 // Thrown through the library to leave it, and caught in this file.
 struct StopReading {};
 
-class Handler final : public YAML::EventHandler {
+class YamlHandler final : public YAML::EventHandler {
  public:
-  Handler(const SyntaxInput& input, TreeBuilder& builder) : input_(input), builder_(builder) {}
+  YamlHandler(const SyntaxInput& input, TreeBuilder& builder) : input_(input), builder_(builder) {}
 
   [[nodiscard]] bool found_syntax_error() const { return syntax_error_; }
   /// Where the first quote behind all that was read stands.
@@ -188,8 +188,8 @@ std::optional<std::size_t> tab_at_line_of(std::uint32_t at, std::string_view tex
   return tab_before(text, std::max<std::size_t>(at, first));
 }
 
-Failure explain(const YAML::Exception& exception, const SyntaxInput& input, const Handler& handler,
-                const TreeBuilder& builder) {
+Failure explain(const YAML::Exception& exception, const SyntaxInput& input,
+                const YamlHandler& handler, const TreeBuilder& builder) {
   const std::string_view says = exception.msg;
   const std::uint32_t at = handler.offset(exception.mark);
   if (const auto tab = tab_at_line_of(at, input.text)) {
@@ -244,7 +244,7 @@ class SecondDocument final : public YAML::EventHandler {
 };
 
 // True if a second document follows; it has been reported.
-bool found_second(YAML::Parser& parser, const SyntaxInput& input, const Handler& handler,
+bool found_second(YAML::Parser& parser, const SyntaxInput& input, const YamlHandler& handler,
                   TreeBuilder& builder) {
   YAML::Mark begin = YAML::Mark::null_mark();
   SecondDocument second(begin);
@@ -271,7 +271,7 @@ std::string with_line_feeds(std::string_view text) {
 
 SyntaxResult read_yaml(const SyntaxInput& input, Diagnostics& diagnostics) {
   TreeBuilder builder(input.source, input.limits, diagnostics);
-  Handler handler(input, builder);
+  YamlHandler handler(input, builder);
   std::istringstream stream(with_line_feeds(input.text.substr(input.start)));
   try {
     YAML::Parser parser(stream);
@@ -287,7 +287,13 @@ SyntaxResult read_yaml(const SyntaxInput& input, Diagnostics& diagnostics) {
     builder.report(*failure.message, failure.begin, failure.begin + 1, failure.text);
     return {std::nullopt, true};
   }
-  return {builder.take(), false};
+  auto root = builder.take();
+  if (root && root->kind == NodeKind::null) {
+    builder.report(document_empty, root->place.begin, root->place.end,
+                   "there is nothing in this file");
+    return {std::nullopt, true};
+  }
+  return {std::move(root), false};
 }
 
 }  // namespace slipcase::facts

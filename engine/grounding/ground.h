@@ -160,6 +160,8 @@ struct GroundRules {
   [[nodiscard]] std::string says(GroundCause cause) const;
   [[nodiscard]] std::string says(GroundInside inside) const;
   [[nodiscard]] std::string says(GroundFinding finding) const;
+  [[nodiscard]] std::string says(GroundCheck check) const;
+  [[nodiscard]] std::string says(GroundRepair repair) const;
   [[nodiscard]] std::string asks(GroundFinding finding) const;
 
   [[nodiscard]] const rulebase::Finding& declaration(GroundFinding finding) const;

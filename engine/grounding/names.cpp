@@ -104,6 +104,16 @@ std::string GroundRules::says(GroundFinding finding) const {
   const Header& header = declaration(finding).header;
   return filled(rules->unit, header, findings.origins[finding.at()], header.says);
 }
+std::string GroundRules::says(GroundCheck check) const {
+  const Origin& origin = checks.origins.at(check.at());
+  const Header& header = rules->checks.at(origin.declaration).header;
+  return filled(rules->unit, header, origin, header.says);
+}
+std::string GroundRules::says(GroundRepair repair) const {
+  const Origin& origin = repairs.origins.at(repair.at());
+  const Header& header = rules->repairs.at(origin.declaration).header;
+  return filled(rules->unit, header, origin, header.says);
+}
 std::string GroundRules::asks(GroundFinding finding) const {
   const auto& declared = declaration(finding);
   return filled(rules->unit, declared.header, findings.origins[finding.at()], declared.asks);

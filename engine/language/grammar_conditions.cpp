@@ -11,7 +11,7 @@ namespace slipcase::language::grammar {
 
 namespace {
 
-constexpr Phrase<Value> value{"a value such as `30 mbar` or `odometer`", read_value};
+constexpr Phrase<Value> any_value{"a value such as `30 mbar` or `odometer`", read_value};
 
 Place join(Place first, Place last) { return {first.source, first.begin, last.end}; }
 
@@ -35,7 +35,7 @@ bool read_atom(Cursor& at, Session& session, Value& atom) {
       date[node] | quantity[node] | zero[node] | since_value[node] | path[node];
   return run(rules, at, session, atom);
 }
-constexpr Phrase<Value> atom{value.readable, read_atom};
+constexpr Phrase<Value> atom{any_value.readable, read_atom};
 
 template <class T>
 Value combine(Value left, Value right) {
@@ -62,7 +62,7 @@ bool read_quotient(Cursor& at, Session& session, Value& quotient) {
   static const auto rules = atom[whole_value] >> -(kw("per") > atom[DivideBy{}]);
   return run(rules, at, session, quotient);
 }
-constexpr Phrase<Value> quotient{value.readable, read_quotient};
+constexpr Phrase<Value> quotient{any_value.readable, read_quotient};
 
 // --- conditions --------------------------------------------------------------------------------
 
@@ -81,9 +81,9 @@ struct ComparatorParser : TokenParser<ComparatorParser, Comparator> {
 constexpr ComparatorParser comparator{};
 
 bool read_comparison(Cursor& at, Session& session, Comparison& comparison) {
-  static const auto rules = value[set<&Comparison::left>] >>
+  static const auto rules = any_value[set<&Comparison::left>] >>
                             comparator[set<&Comparison::comparator>] >
-                            value[set<&Comparison::right>];
+                            any_value[set<&Comparison::right>];
   if (!run(rules, at, session, comparison)) return false;
   Comparator more{};
   while (at != session.end && comparator.read(*at, more)) {
@@ -99,15 +99,17 @@ bool read_comparison(Cursor& at, Session& session, Comparison& comparison) {
 constexpr Phrase<Comparison> comparison{"a comparison", read_comparison};
 
 bool read_between(Cursor& at, Session& session, Between& between) {
-  static const auto rules = value[set<&Between::value>] >> kw("between") >
-                            value[set<&Between::low>] > kw("and") > value[set<&Between::high>];
+  static const auto rules = any_value[set<&Between::value>] >> kw("between") >
+                            any_value[set<&Between::low>] > kw("and") >
+                            any_value[set<&Between::high>];
   return run(rules, at, session, between);
 }
 constexpr Phrase<Between> between{"`between`", read_between};
 
 bool read_within(Cursor& at, Session& session, Within& within) {
-  static const auto rules = value[set<&Within::value>] >> kw("within") >
-                            value[set<&Within::distance>] > kw("of") > value[set<&Within::centre>];
+  static const auto rules = any_value[set<&Within::value>] >> kw("within") >
+                            any_value[set<&Within::distance>] > kw("of") >
+                            any_value[set<&Within::centre>];
   return run(rules, at, session, within);
 }
 constexpr Phrase<Within> within{"`within`", read_within};

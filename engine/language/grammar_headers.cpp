@@ -77,7 +77,7 @@ constexpr Phrase<ChoiceType> choice{"`one of` and words", read_choice};
 bool read_yes_no(Cursor& at, Session& session, YesNoType& out) {
   return run(kw("yes") > kw("or") > kw("no"), at, session, out);
 }
-constexpr Phrase<YesNoType> yes_no{"`yes or no`", read_yes_no};
+constexpr Phrase<YesNoType> yes_no_type{"`yes or no`", read_yes_no};
 
 bool read_date_type(Cursor& at, Session& session, DateType& out) {
   return run(kw("date"), at, session, out);
@@ -100,8 +100,8 @@ bool read_dimension(Cursor& at, Session& session, DimensionType& out) {
 constexpr Phrase<DimensionType> dimension{"a dimension such as `pressure`", read_dimension};
 
 bool read_type(Cursor& at, Session& session, DetailType& out) {
-  static const auto rules =
-      choice[whole_value] | yes_no[whole_value] | date_type[whole_value] | dimension[whole_value];
+  static const auto rules = choice[whole_value] | yes_no_type[whole_value] |
+                            date_type[whole_value] | dimension[whole_value];
   return run(rules, at, session, out);
 }
 constexpr Phrase<DetailType> type{

@@ -112,7 +112,7 @@ struct JobsWord : TokenParser<JobsWord, x3::unused_type> {
   }
   [[nodiscard]] std::string expected() const { return "`jobs` (as in `8 of 10 jobs`)"; }
 };
-constexpr JobsWord jobs{};
+constexpr JobsWord jobs_word{};
 
 /// Grades are named as everything else; a member such as `K3` is none.
 struct GradeParser : TokenParser<GradeParser, Word> {
@@ -219,14 +219,14 @@ bool read_bare_count(Cursor& at, Session& session, CountPhrase& out) {
 
 bool read_count(Cursor& at, Session& session, CountPhrase& out) {
   static const auto rules = whole[set<&CountPhrase::hits>] > CountWord("of") >
-                            whole[set<&CountPhrase::total>] > jobs >>
+                            whole[set<&CountPhrase::total>] > jobs_word >>
                             -kw("together")[is<&CountPhrase::together>];
   return run(rules, at, session, out);
 }
 
 bool read_graded_count(Cursor& at, Session& session, GradedCount& out) {
   static const auto rules = grade_hits[add<&GradedCount::parts>] % sym(",") > CountWord("of") >
-                            whole[set<&GradedCount::total>] > jobs >>
+                            whole[set<&GradedCount::total>] > jobs_word >>
                             -kw("together")[is<&GradedCount::together>];
   if (!run(rules, at, session, out)) return false;
   check_or_more(out, session);

@@ -34,7 +34,7 @@ const rulebase::GradedLine& line_of(const Counted& counted) {
   return counted.own ? *counted.own : *counted.graded;
 }
 
-rulebase::MemberId member_of(const grounding::Origin& origin) {
+rulebase::MemberId member_behind(const grounding::Origin& origin) {
   return origin.member.value_or(rulebase::MemberId{0});
 }
 
@@ -147,7 +147,7 @@ class Builder {
 
   BaseRate cause_rate(GroundCause cause) const {
     const auto& origin = ground_.causes.origins[cause.at()];
-    const rulebase::CountLine* line = ground_.declaration(cause).found.at(member_of(origin));
+    const rulebase::CountLine* line = ground_.declaration(cause).found.at(member_behind(origin));
     if (line == nullptr) return {Probability::never(), {}};
     const std::size_t members =
         ground_.rules->unit.member_count(ground_.declaration(cause).header.scope);
@@ -157,7 +157,8 @@ class Builder {
 
   BaseRate inside_rate(GroundInside inside) const {
     const auto& origin = ground_.insides.origins[inside.at()];
-    const rulebase::GradedLine* line = ground_.declaration(inside).otherwise.at(member_of(origin));
+    const rulebase::GradedLine* line =
+        ground_.declaration(inside).otherwise.at(member_behind(origin));
     if (line == nullptr) return {Probability::never(), {}};
     return otherwise_rates(
         *line, 1, ground_.rules->unit.member_count(ground_.declaration(inside).header.scope))[0];
@@ -179,7 +180,7 @@ class Builder {
       counted.push_back({network_.of(parent.from), &line_of(parent)});
     const std::vector<BaseRate> base = base_rates(id, counted, expectation);
     const bool solved = !base[0].count && ground_.declaration(id).overall.at(
-                                              member_of(ground_.findings.origins[id.at()]));
+                                              member_behind(ground_.findings.origins[id.at()]));
 
     Finding& finding = network_.numbers.findings[id.at()];
     for (const BaseRate& rate : base) finding.leak.push_back(rate.rate);
@@ -197,7 +198,7 @@ class Builder {
   std::vector<BaseRate> base_rates(GroundFinding id, const std::vector<CountedParent>& parents,
                                    Expectation& expectation) {
     const rulebase::Finding& declaration = ground_.declaration(id);
-    const rulebase::MemberId member = member_of(ground_.findings.origins[id.at()]);
+    const rulebase::MemberId member = member_behind(ground_.findings.origins[id.at()]);
     const std::size_t members = ground_.rules->unit.member_count(declaration.header.scope);
     const std::size_t grades = declaration.grade_count();
     if (const auto* line = declaration.otherwise.at(member))

@@ -338,8 +338,15 @@ std::vector<Outcome> Solver::solve_networks(const Evidence& evidence,
                                             std::span<const Network> networks) {
   std::vector<Numbers> numbers;
   for (const Network& network : networks) numbers.push_back(read_numbers(impl_->wiring(), network));
+  return solve_numbers(evidence, numbers);
+}
+
+std::vector<Outcome> Solver::solve_numbers(const Evidence& evidence,
+                                           std::span<const Numbers> numbers) {
   return impl_->solve_batch({&evidence, 1}, numbers);
 }
+
+const Wiring& Solver::wiring() const { return impl_->wiring(); }
 
 PlanInfo Solver::plan_info(const Evidence& evidence) { return impl_->plan_info(evidence); }
 void Solver::forget_plans() { impl_->forget_plans(); }

@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "network/network.h"
+#include "network/wiring.h"
 
 namespace slipcase::network {
 
@@ -76,6 +77,11 @@ class Solver {
   /// The same evidence under other numbers; every network must have this one's shape.
   [[nodiscard]] std::vector<Outcome> solve_networks(const Evidence& evidence,
                                                     std::span<const Network> networks);
+
+  /// The same with the numbers laid out flat, as read_numbers() gives them for this network.
+  [[nodiscard]] std::vector<Outcome> solve_numbers(const Evidence& evidence,
+                                                   std::span<const Numbers> numbers);
+  [[nodiscard]] const Wiring& wiring() const;
 
   [[nodiscard]] PlanInfo plan_info(const Evidence& evidence);
   void forget_plans();

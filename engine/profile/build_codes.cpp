@@ -139,4 +139,26 @@ std::vector<CodeMap> build_code_maps(const ProfileDraft& draft,
   return maps;
 }
 
+std::map<TroubleCode, std::string> build_code_texts(const std::vector<CodeTextsDraft>& drafts,
+                                                    Diagnostics& diagnostics) {
+  std::map<TroubleCode, std::string> texts;
+  std::map<TroubleCode, Place> seen;
+  for (const CodeTextsDraft& draft : drafts) {
+    for (std::uint32_t bits = draft.range.first.bits(); bits <= draft.range.last.bits(); ++bits) {
+      const TroubleCode code = TroubleCode::from_bits(static_cast<std::uint16_t>(bits));
+      const std::size_t at = draft.texts.size() == 1 ? 0 : bits - draft.range.first.bits();
+      const auto [known, is_new] = seen.try_emplace(code, draft.range.place);
+      if (is_new) {
+        texts.emplace(code, draft.texts[at]);
+        continue;
+      }
+      diagnostics
+          .add(code_twice, draft.range.place, fmt::format("`{}` has a text already", code.text()))
+          .notes.push_back({known->second, "first here"});
+      break;  // a range that runs into another is said once
+    }
+  }
+  return texts;
+}
+
 }  // namespace slipcase::profile

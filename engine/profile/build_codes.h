@@ -1,6 +1,8 @@
 // Controllers and codes by part.
 #pragma once
 
+#include <map>
+#include <string>
 #include <vector>
 
 #include "profile/draft.h"
@@ -18,5 +20,9 @@ namespace slipcase::profile {
 [[nodiscard]] std::vector<CodeMap> build_code_maps(const ProfileDraft& draft,
                                                    const std::vector<Controller>& controllers,
                                                    VocabularyBuilder& vocabulary);
+
+/// Each code has one text.
+[[nodiscard]] std::map<units::TroubleCode, std::string> build_code_texts(
+    const std::vector<CodeTextsDraft>& drafts, Diagnostics& diagnostics);
 
 }  // namespace slipcase::profile

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "facts/scalar.h"
+#include "profile/profile.h"
 #include "slipcase/source.h"
 #include "units/quantity.h"
 #include "units/trouble_code.h"
@@ -130,6 +131,12 @@ struct CodeFamilyDraft {
   std::vector<std::pair<Scalar, std::vector<CodeRange>>> each;  // with one
 };
 
+/// A range with one text has it for all its codes, else one for each.
+struct CodeTextsDraft {
+  CodeRange range;
+  std::vector<std::string> texts;
+};
+
 /// A part that could not be read to its end may lack members: what is not found there is no
 /// mistake.
 struct Complete {
@@ -165,10 +172,13 @@ struct ProfileDraft {
   std::optional<Scalar> own_controller;
   std::vector<ControllerDraft> controllers;
   std::vector<CodeFamilyDraft> codes;
+  std::vector<CodeTextsDraft> code_texts;
+  std::optional<units::Quantity> slip_noise;
+  std::optional<units::Quantity> fluid_fill;
+  std::optional<units::Quantity> fluid_density;
   std::optional<RangeDraft> learning_temperature;
   std::optional<RangeDraft> level_temperature;
-  double labour_rate = 0.0;
-  std::string currency;
+  WorkCosts costs;
 };
 
 }  // namespace slipcase::profile

@@ -54,6 +54,7 @@ inline constexpr Message code_shape{"profile-code-shape"};
 inline constexpr Message code_twice{"profile-code-twice"};
 inline constexpr Message controllers_overlap{"controllers-overlap"};
 inline constexpr Message code_without_controller{"code-without-controller"};
+inline constexpr Message code_texts_uneven{"code-texts-uneven"};
 inline constexpr Message unknown_controller{"profile-unknown-controller"};
 
 }  // namespace slipcase::profile

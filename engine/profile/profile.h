@@ -2,6 +2,7 @@
 #pragma once
 
 #include <limits>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -92,6 +93,20 @@ struct Controller {
   std::vector<std::pair<units::TroubleCode, units::TroubleCode>> ranges;
 };
 
+/// What work costs a shop; left out where nobody said.
+struct WorkCosts {
+  std::optional<double> labour_rate;  // for one hour; 0: costs are shown in minutes
+  std::optional<std::string> currency;
+  std::optional<double> comeback_minutes;  // a car that comes back with its complaint
+  std::optional<double> unsolved_minutes;  // a complaint that nothing planned has ended
+};
+
+/// How much fluid the unit holds when its level is right, and what a volume of it weighs at 15 °C.
+struct Fluid {
+  units::Quantity fill;
+  units::Quantity density;
+};
+
 struct Profile {
   std::string name;   // "six_speed": what a card's `unit:` says
   std::string title;  // for people
@@ -110,11 +125,14 @@ struct Profile {
   std::vector<CodeMap> code_maps;
   std::vector<Controller> controllers;
   std::string own_controller;  // whose codes a plain list on a card means
-  std::string currency;
-  double labour_rate = 0.0;                    // per hour; 0: costs are shown in minutes
+  WorkCosts costs;
   std::string sign_note;                       // what a positive value means, for people
   std::optional<Window> learning_temperature;  // of the fluid, for the whole learning drive
   std::optional<Window> level_temperature;     // of the fluid, while the level is set
+
+  std::optional<Fluid> fluid;
+  std::optional<units::Quantity> slip_noise;  // a turbine that is off by less shows no slip
+  std::map<units::TroubleCode, std::string> code_texts;
 
   [[nodiscard]] const ReadingProfile* find_reading(std::string_view wanted) const;
 };

@@ -25,25 +25,6 @@ std::optional<TroubleCode> read_code(const Scalar& text, Diagnostics& diagnostic
   return code;
 }
 
-std::optional<CodeRange> read_code_range(const Scalar& text, Diagnostics& diagnostics) {
-  constexpr std::string_view to = " to ";
-  const std::size_t middle = text.text.find(to);
-  if (middle == std::string::npos) {
-    const auto code = read_code(text, diagnostics);
-    if (!code) return std::nullopt;
-    return CodeRange{*code, *code, text.place};
-  }
-  const auto first = read_code(part_of(text, 0, middle), diagnostics);
-  const auto last = read_code(part_of(text, middle + to.size(), std::string::npos), diagnostics);
-  if (!first || !last) return std::nullopt;
-  if (*first <= *last && first->text().front() == last->text().front()) {
-    return CodeRange{*first, *last, text.place};
-  }
-  diagnostics.add(code_shape, text.place,
-                  "a range of codes goes from the lower to the higher one of the same letter");
-  return std::nullopt;
-}
-
 std::vector<CodeRange> read_code_ranges(const Node& node, std::string_view what,
                                         Diagnostics& diagnostics) {
   std::vector<CodeRange> ranges;
@@ -87,7 +68,69 @@ void read_family(const Scalar& name, const Node& node, ProfileDraft& draft,
   draft.codes.push_back(std::move(family));
 }
 
+/// `[a, b]`, or `{ part: x, states: [a, b] }` for "x: a", "x: b".
+std::vector<std::string> read_texts(const Node& node, std::string_view what,
+                                    Diagnostics& diagnostics) {
+  std::vector<std::string> texts;
+  std::string part;
+  const Node* states = &node;
+  if (node.kind == facts::NodeKind::map) {
+    auto map = MapReader::of(node, std::string(what), diagnostics);
+    const Node* name = map->required("part");
+    states = map->required("states");
+    map->finish();
+    if (name == nullptr || states == nullptr) return texts;
+    if (const auto text = facts::read_scalar(*name, "`part`", diagnostics))
+      part = text->text + ": ";
+  }
+  for (const Scalar& state : names_of(*states, what, diagnostics)) {
+    texts.push_back(part + state.text);
+  }
+  return texts;
+}
+
+void read_code_text(const Scalar& key, const Node& node, ProfileDraft& draft,
+                    Diagnostics& diagnostics) {
+  const auto range = read_code_range(key, diagnostics);
+  std::vector<std::string> texts = read_texts(node, fmt::format("`{}`", key.text), diagnostics);
+  if (!range || texts.empty()) return;
+  const std::size_t count = std::size_t{range->last.bits()} - range->first.bits() + 1;
+  if (texts.size() == count || (texts.size() == 1 && node.kind == facts::NodeKind::scalar)) {
+    draft.code_texts.push_back({*range, std::move(texts)});
+    return;
+  }
+  diagnostics.add(code_texts_uneven, key.place,
+                  fmt::format("`{}` is {} codes and has {} texts: write one for each, or a single "
+                              "text for all",
+                              key.text, count, texts.size()));
+}
+
 }  // namespace
+
+std::optional<CodeRange> read_code_range(const Scalar& text, Diagnostics& diagnostics) {
+  constexpr std::string_view to = " to ";
+  const std::size_t middle = text.text.find(to);
+  if (middle == std::string::npos) {
+    const auto code = read_code(text, diagnostics);
+    if (!code) return std::nullopt;
+    return CodeRange{*code, *code, text.place};
+  }
+  const auto first = read_code(part_of(text, 0, middle), diagnostics);
+  const auto last = read_code(part_of(text, middle + to.size(), std::string::npos), diagnostics);
+  if (!first || !last) return std::nullopt;
+  if (*first <= *last && first->text().front() == last->text().front()) {
+    return CodeRange{*first, *last, text.place};
+  }
+  diagnostics.add(code_shape, text.place,
+                  "a range of codes goes from the lower to the higher one of the same letter");
+  return std::nullopt;
+}
+
+void read_code_texts(const Node& node, ProfileDraft& draft, Diagnostics& diagnostics) {
+  for (const auto& [key, value] : entries_of(node, "`code_texts`", most_code_texts, diagnostics)) {
+    read_code_text(key, *value, draft, diagnostics);
+  }
+}
 
 void read_controllers(const Node& node, ProfileDraft& draft, Diagnostics& diagnostics) {
   for (const auto& [name, value] : entries_of(node, "`controllers`", most_entries, diagnostics)) {

@@ -26,6 +26,9 @@ void read_resets(const facts::Node& node, ProfileDraft& draft, Diagnostics& diag
 
 void read_controllers(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
 void read_codes(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
+void read_code_texts(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
+
+void read_fluid(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
 
 // --- for the files that read sections
 // -------------------------------------------------------------
@@ -35,6 +38,7 @@ inline constexpr std::size_t most_elements = 32;
 inline constexpr std::size_t most_gears = 32;
 inline constexpr std::size_t most_sets = 16;
 inline constexpr std::size_t most_entries = 256;  // of any other table
+inline constexpr std::size_t most_code_texts = 4096;
 
 /// Key and value of every entry of a map whose keys are free; at most `most`, the rest is reported.
 [[nodiscard]] std::vector<std::pair<Scalar, const facts::Node*>> entries_of(
@@ -42,6 +46,9 @@ inline constexpr std::size_t most_entries = 256;  // of any other table
 /// Texts of a list, at most `most_entries`.
 [[nodiscard]] std::vector<Scalar> names_of(const facts::Node& node, std::string_view what,
                                            Diagnostics& diagnostics);
+/// `P0733`, or `P0745 to P0747`.
+[[nodiscard]] std::optional<CodeRange> read_code_range(const Scalar& text,
+                                                       Diagnostics& diagnostics);
 /// `[-300 mbar, 300 mbar]`
 [[nodiscard]] std::optional<RangeDraft> read_range(const facts::Node& node, std::string_view what,
                                                    const units::Dimension& dimension,

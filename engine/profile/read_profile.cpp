@@ -8,6 +8,7 @@
 #include "profile/build_readings.h"
 #include "profile/build_relations.h"
 #include "profile/messages.h"
+#include "profile/read_costs.h"
 #include "profile/read_draft.h"
 
 namespace slipcase::profile {
@@ -17,7 +18,7 @@ using facts::Node;
 
 namespace {
 
-constexpr facts::DocumentLimits limits{std::size_t{1} << 20U, 12, 50'000};
+constexpr facts::DocumentLimits profile_limits{std::size_t{1} << 20U, 12, 50'000};
 
 using SectionReader = void (*)(const Node&, ProfileDraft&, Diagnostics&);
 
@@ -47,10 +48,12 @@ class DraftReader {
     draft_.own_controller = word("own_controller", true);
     complete.controllers = section("controllers", &read_controllers, true);
     section("codes", &read_codes, false);
+    section("code_texts", &read_code_texts, false);
+    section("fluid", &read_fluid, false);
+    read_slip_noise();
     draft_.learning_temperature = window("learning_temperature");
     draft_.level_temperature = window("level_temperature");
-    read_labour_rate();
-    text("currency", draft_.currency, false);
+    draft_.costs = read_costs(map_, diagnostics_);
     map_.finish();
     return std::move(draft_);
   }
@@ -102,15 +105,12 @@ class DraftReader {
     return range;
   }
 
-  void read_labour_rate() {
-    const Node* node = map_.optional("labour_rate");
+  void read_slip_noise() {
+    const Node* node = map_.optional("slip_noise");
     if (node == nullptr) return;
-    const auto rate = facts::read_number(*node, diagnostics_);
-    if (!rate) return;
-    draft_.labour_rate = *rate;
-    if (*rate >= 0.0) return;
-    diagnostics_.add(impossible_number, node->place,
-                     "an hour of work cannot cost less than nothing");
+    draft_.slip_noise = facts::read_quantity(*node, units::of(units::Base::rotation), diagnostics_);
+    if (!draft_.slip_noise || draft_.slip_noise->value > 0.0) return;
+    diagnostics_.add(impossible_number, node->place, "`slip_noise` must be more than zero");
   }
 
   MapReader& map_;
@@ -156,6 +156,7 @@ class ProfileBuilder {
     profile_.controllers =
         build_controllers(draft_.controllers, draft_.own_controller, diagnostics_);
     profile_.code_maps = build_code_maps(draft_, profile_.controllers, vocabulary_);
+    profile_.code_texts = build_code_texts(draft_.code_texts, diagnostics_);
     copy_plain();
     profile_.vocabulary = vocabulary_.finish();
     profile_.vocabulary.unit = draft_.name.text;
@@ -229,9 +230,12 @@ class ProfileBuilder {
     if (draft_.fresh_time) profile_.fresh_time = *draft_.fresh_time;
     if (draft_.fresh_distance) profile_.fresh_distance = *draft_.fresh_distance;
     if (draft_.own_controller) profile_.own_controller = draft_.own_controller->text;
-    profile_.currency = draft_.currency;
-    profile_.labour_rate = draft_.labour_rate;
+    profile_.costs = draft_.costs;
     profile_.sign_note = draft_.sign_note;
+    profile_.slip_noise = draft_.slip_noise;
+    if (draft_.fluid_fill && draft_.fluid_density) {
+      profile_.fluid = Fluid{*draft_.fluid_fill, *draft_.fluid_density};
+    }
     profile_.learning_temperature = window(draft_.learning_temperature);
     profile_.level_temperature = window(draft_.level_temperature);
   }
@@ -250,7 +254,7 @@ class ProfileBuilder {
 std::optional<Profile> read_profile(const SourceSet& sources, SourceId source,
                                     Diagnostics& diagnostics) {
   Diagnostics found;
-  const auto document = facts::read_document(sources, source, limits, found);
+  const auto document = facts::read_document(sources, source, profile_limits, found);
   auto map = document ? MapReader::of(*document, "a unit profile", found) : std::nullopt;
   std::optional<Profile> profile;
   if (map) {

@@ -1,8 +1,5 @@
-// Results as JSON. The only file of the reports that knows the JSON library.
-#include <cmath>
-
-#include <nlohmann/json.hpp>
-
+// Results as JSON.
+#include "report/json_parts.h"
 #include "report/words.h"
 #include "slipcase/report.h"
 
@@ -10,15 +7,10 @@ namespace slipcase {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-/// Infinite factors (a finding that settles a cause) have no JSON number.
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-
-std::string dumped(const Json& json) {
-  // Texts come from files that were checked for UTF-8; a name of a file on disk may still not be.
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
+using report::dumped;
+using report::Json;
+using report::list_json;
+using report::number;
 
 Json cause_json(const RankedCause& cause) {
   Json json{{"id", cause.id},
@@ -26,9 +18,15 @@ Json cause_json(const RankedCause& cause) {
             {"group", cause.group},
             {"prior", number(cause.prior.value())},
             {"chance", number(cause.chance.value())},
-            {"judged", cause.judged}};
+            {"judged", cause.judged},
+            {"raised", cause.raised}};
   if (!cause.judged) json["because"] = cause.not_judged_because;
   if (!cause.possible) json["possible"] = false;
+  const auto end_json = [](const CauseEnd& end) {
+    return Json{{"id", end.id}, {"chance", number(end.chance)}};
+  };
+  json["origins"] = list_json(cause.origins, end_json);
+  json["consequences"] = list_json(cause.consequences, end_json);
   return json;
 }
 
@@ -47,6 +45,10 @@ Json missing_json(const MissingFinding& missing) {
           {"asks", missing.asks},
           {"check", missing.check},
           {"found_by", missing.found_by},
+          {"minutes", number(missing.minutes)},
+          {"members", missing.members},
+          {"also", list_json(missing.also, [](const OpenName& name) { return Json(name.id); })},
+          {"matters", missing.matters},
           {"chance_of_yes", number(missing.chance_of_yes.value())},
           {"information", number(missing.information)},
           {"leader_if_yes", missing.leader_if_yes},
@@ -55,11 +57,16 @@ Json missing_json(const MissingFinding& missing) {
           {"first_if_no", number(missing.first_if_no.value())}};
 }
 
-template <class List, class Function>
-Json list_json(const List& list, Function&& function) {
-  Json json = Json::array();
-  for (const auto& entry : list) json.push_back(function(entry));
-  return json;
+Json gap_json(const CardGap& gap) {
+  return {{"ids", gap.ids},
+          {"asks", gap.asks},
+          {"check", gap.check},
+          {"minutes", number(gap.minutes)},
+          {"moves", list_json(gap.moves, [](const CardGap::Move& move) {
+             return Json{{"cause", move.cause},
+                         {"now", number(move.now.value())},
+                         {"then", number(move.then.value())}};
+           })}};
 }
 
 Json step_json(const ReasonStep& step) {
@@ -97,11 +104,16 @@ std::string to_json(const Ranking& ranking) {
   Json json{{"job", ranking.job},
             {"unit", ranking.unit},
             {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
+  report::add_supposed(ranking.supposed, json);
   json["causes"] = list_json(ranking.causes, cause_json);
   json["groups"] = Json::object();
   for (const auto& group : ranking.groups)
     json["groups"][group.group] = number(group.chance.value());
   json["nothing_listed"] = number(ranking.nothing_listed.value());
+  json["first"] = ranking.first.empty() ? Json(nullptr) : Json(ranking.first);
+  json["stories"] = list_json(ranking.stories, [](const Story& story) {
+    return Json{{"start", story.start}, {"then", story.then}};
+  });
   json["instead"] = list_json(ranking.instead, [](const InsteadCause& cause) {
     return Json{{"id", cause.id}, {"chance", number(cause.chance.value())}};
   });
@@ -118,12 +130,18 @@ std::string to_json(const Ranking& ranking) {
                 {"not_judged", distrust.causes_not_judged}};
   });
   json["undecided"] = list_json(ranking.undecided, [](const UndecidedRule& rule) {
-    return Json{{"text", rule.text}, {"place", rule.place}};
+    return Json{{"text", rule.text},
+                {"place", rule.place},
+                {"waits_for", rule.waits_for},
+                {"moves", number(rule.moves)}};
   });
+  json["card_gaps"] = list_json(ranking.card_gaps, gap_json);
   json["contradictions"] = ranking.contradictions;
   json["missing"] = list_json(ranking.missing, missing_json);
   json["chains"] = list_json(ranking.chains, [](const CauseChain& chain) {
-    return Json{{"origin", chain.origin}, {"consequence", chain.consequence}};
+    return Json{{"origin", chain.origin},
+                {"consequence", chain.consequence},
+                {"chance", number(chain.chance)}};
   });
   json["evidence"] = list_json(ranking.evidence, [](const Evidence& evidence) {
     return Json{{"finding", evidence.finding},
@@ -149,6 +167,7 @@ std::string to_json(const Reasons& reasons) {
             {"log_odds", number(reasons.chance.log_odds())},
             {"place", reasons.place},
             {"judged", reasons.judged}};
+  report::add_supposed(reasons.supposed, json);
   if (!reasons.judged) json["because"] = reasons.not_judged_because;
   if (!reasons.possible) json["impossible_because"] = reasons.impossible_because;
   json["rate_steps"] = list_json(reasons.rate_steps, [](const RateStep& step) {

@@ -6,6 +6,8 @@
 #include <fmt/core.h>
 
 #include "report/lines.h"
+#include "report/missing_text.h"
+#include "report/supposed.h"
 #include "report/words.h"
 #include "slipcase/report.h"
 
@@ -18,19 +20,13 @@ using report::two_sided;
 using report::wrapped;
 
 constexpr std::size_t most_causes = 8;
-constexpr std::size_t most_evidence = 8;
+constexpr std::size_t most_evidence = 6;
 constexpr double too_small_to_show = 0.01;
 
 std::string title(const Ranking& ranking, std::size_t width) {
   std::string text = ranking.job.empty() ? "Job without a number" : "Job " + ranking.job;
   if (!ranking.complaint.empty()) text += ": " + ranking.complaint;
-  return wrapped(text, width, 0, 2);
-}
-
-/// Folded away: small, or not above what it would be before any finding.
-bool nothing_speaks_for(const RankedCause& cause) {
-  const bool raised = cause.chance.value() > cause.prior.value() * 1.05;
-  return cause.chance.value() < too_small_to_show || !raised;
+  return wrapped(text, width, 0, 2) + report::supposed_lines(ranking.supposed, width);
 }
 
 const RankedCause* find(const Ranking& ranking, const std::string& id) {
@@ -39,55 +35,38 @@ const RankedCause* find(const Ranking& ranking, const std::string& id) {
   return at != ranking.causes.end() ? &*at : nullptr;
 }
 
-/// The likely causes in print: an origin takes the one it then caused onto its line.
-struct Line {
-  const RankedCause* cause;
-  const RankedCause* consequence = nullptr;
-};
-
-std::vector<Line> lines_of(const Ranking& ranking) {
-  std::vector<Line> lines;
-  std::vector<const RankedCause*> taken;
-  const auto is_taken = [&taken](const RankedCause* cause) {
-    return std::find(taken.begin(), taken.end(), cause) != taken.end();
-  };
-  for (const RankedCause& cause : ranking.causes) {
-    if (!cause.judged || nothing_speaks_for(cause) || is_taken(&cause)) continue;
-    Line line{&cause};
-    for (const CauseChain& chain : ranking.chains) {
-      const RankedCause* origin = find(ranking, chain.origin);
-      const RankedCause* consequence = find(ranking, chain.consequence);
-      const bool about_this = origin == &cause || consequence == &cause;
-      if (!about_this || is_taken(origin) || is_taken(consequence) || line.consequence != nullptr)
-        continue;
-      line = {origin, consequence};
-    }
-    taken.push_back(line.cause);
-    if (line.consequence != nullptr) taken.push_back(line.consequence);
-    lines.push_back(line);
+/// "which then caused" is said where it did in nearly all jobs that have both.
+std::string then_lines(const Ranking& ranking, const Story& story, std::size_t width) {
+  constexpr double nearly_always = 0.9;
+  std::string out;
+  for (const std::string& id : story.then) {
+    const RankedCause* then = find(ranking, id);
+    if (then == nullptr) continue;
+    const bool sure = std::any_of(
+        then->origins.begin(), then->origins.end(),
+        [&](const CauseEnd& end) { return end.id == story.start && end.chance >= nearly_always; });
+    const std::string lead = sure ? "which then caused: " : "which may have caused: ";
+    out += two_sided(lead + then->says, in_plain_counts(then->chance), width, 5, 2);
   }
-  return lines;
+  return out;
 }
 
 std::string causes_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
-  const std::vector<Line> lines = lines_of(ranking);
   std::string out = heading("MOST LIKELY, in jobs like this one", style);
-  for (std::size_t i = 0; i < lines.size() && i < most_causes; ++i) {
-    const RankedCause& cause = *lines[i].cause;
-    std::string line = two_sided(cause.says, in_plain_counts(cause.chance), width, 5, 2);
+  const std::size_t shown = std::min(ranking.stories.size(), most_causes);
+  for (std::size_t i = 0; i < shown; ++i) {
+    const RankedCause* cause = find(ranking, ranking.stories[i].start);
+    if (cause == nullptr) continue;
+    std::string line = two_sided(cause->says, in_plain_counts(cause->chance), width, 5, 2);
     out += line.replace(0, 3, fmt::format("{:>3}", i + 1));
-    if (lines[i].consequence != nullptr) {
-      const RankedCause& then = *lines[i].consequence;
-      out +=
-          two_sided("which then caused: " + then.says, in_plain_counts(then.chance), width, 5, 2);
-    }
+    out += then_lines(ranking, ranking.stories[i], width);
   }
-  if (lines.empty())
+  if (ranking.stories.empty())
     out += wrapped("Nothing stands out: no finding speaks for any cause that may be judged.", width,
                    1, 0);
-  if (lines.size() > most_causes) {
+  if (ranking.stories.size() > shown) {
     out += wrapped(fmt::format("{} more that something speaks for (--json lists all)",
-                               lines.size() - most_causes),
+                               ranking.stories.size() - shown),
                    width, 5, 0);
   }
   return out;
@@ -110,32 +89,24 @@ std::string sureness_section(const Ranking& ranking, std::size_t width) {
         fmt::format("If it is not the first: {}, {}.", next->says, in_plain_counts(next->chance)),
         width, 1, 2);
   }
-  out += wrapped(
-      fmt::format("None of the listed causes: {}.", in_plain_counts(ranking.nothing_listed)), width,
-      1, 2);
-  const auto folded =
-      std::count_if(ranking.causes.begin(), ranking.causes.end(), [](const RankedCause& cause) {
-        return cause.judged && cause.possible && nothing_speaks_for(cause);
-      });
-  if (folded > 0)
-    out +=
-        wrapped(fmt::format("{} other causes: nothing speaks for them here.", folded), width, 1, 2);
-  if (ranking.causes.size() > 1) {
-    out += wrapped("Chances can add up to more than all: faults come together.", width, 1, 2);
-  }
-  return out;
-}
-
-const RankedCause* first_judged(const Ranking& ranking) {
-  const auto at = std::find_if(ranking.causes.begin(), ranking.causes.end(),
-                               [](const auto& c) { return c.judged; });
-  return at != ranking.causes.end() ? &*at : nullptr;
+  std::string rest =
+      fmt::format("None of the listed causes: {}.", in_plain_counts(ranking.nothing_listed));
+  const auto folded = std::count_if(
+      ranking.causes.begin(), ranking.causes.end(),
+      [](const RankedCause& cause) { return cause.judged && cause.possible && !cause.raised; });
+  if (folded == 1) rest += " One other: nothing speaks for it here.";
+  if (folded > 1) rest += fmt::format(" {} others: nothing speaks for them here.", folded);
+  if (ranking.causes.size() > 1)
+    rest += " Faults can come together: counts may add up to more than all.";
+  return out + wrapped(rest, width, 1, 2);
 }
 
 std::string evidence_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
-  const RankedCause* first = first_judged(ranking);
+  const RankedCause* first = find(ranking, ranking.first);
   if (first == nullptr || ranking.evidence.empty()) return {};
-  std::string out = "\n" + heading("FOR AND AGAINST: " + first->says, style);
+  std::string about = wrapped("FOR AND AGAINST: " + first->says, width, 0, 2);
+  about.pop_back();
+  std::string out = "\n" + heading(about, style);
   for (std::size_t i = 0; i < ranking.evidence.size() && i < most_evidence; ++i) {
     const Evidence& evidence = ranking.evidence[i];
     const auto finding =
@@ -160,10 +131,25 @@ std::string evidence_section(const Ranking& ranking, const TextStyle& style, std
   return out;
 }
 
+/// Whether these hold is not known, and they would hold something back.
+std::string open_distrusts(const Ranking& ranking, std::size_t width) {
+  constexpr std::size_t most_shown = 2;
+  std::string out;
+  std::size_t shown = 0;
+  for (const UndecidedRule& rule : ranking.undecided) {
+    if (rule.because.empty() || rule.moves < 1.0 || rule.waits_for.empty()) continue;
+    if (++shown > most_shown) break;
+    std::string settled;
+    for (const std::string& says : rule.waits_for_says)
+      settled += (settled.empty() ? "settled by: " : "; ") + says;
+    out += wrapped("Perhaps too, because " + rule.because + ":", width, 1, 2) +
+           wrapped(settled, width, 3, 2);
+  }
+  return out;
+}
+
 std::string held_back_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
-  if (ranking.distrusts.empty() && ranking.undecided.empty() && ranking.contradictions.empty())
-    return {};
-  std::string out = "\n" + heading("SET ASIDE, AND NOT JUDGED YET", style);
+  std::string out;
   for (const DistrustReport& distrust : ranking.distrusts) {
     out += wrapped("Because " + distrust.because + ":", width, 1, 2);
     if (!distrust.set_aside.empty()) {
@@ -179,63 +165,9 @@ std::string held_back_section(const Ranking& ranking, const TextStyle& style, st
   }
   for (const std::string& text : ranking.contradictions)
     out += wrapped("Contradiction: " + text + ".", width, 1, 2);
-  constexpr std::size_t most_undecided = 4;
-  for (std::size_t i = 0; i < ranking.undecided.size() && i < most_undecided; ++i) {
-    out += wrapped(
-        fmt::format("Not known: {} ({}).", ranking.undecided[i].text, ranking.undecided[i].place),
-        width, 1, 2);
-  }
-  if (ranking.undecided.size() > most_undecided) {
-    out += wrapped(fmt::format("Not known: {} more of that kind (--json lists all).",
-                               ranking.undecided.size() - most_undecided),
-                   width, 1, 2);
-  }
-  return out;
-}
-
-std::string says_of(const Ranking& ranking, const std::string& id) {
-  const RankedCause* cause = find(ranking, id);
-  return cause != nullptr ? cause->says : id;
-}
-
-/// Another cause would be first, or the chance of the first would move by a twentieth or more.
-bool would_matter(const MissingFinding& missing, const RankedCause& first) {
-  constexpr double noticeable = 0.05;
-  const bool other_first = missing.leader_if_yes != first.id || missing.leader_if_no != first.id;
-  const auto moves = [&](Probability then) {
-    return std::fabs(then.value() - first.chance.value()) >= noticeable;
-  };
-  return other_first || moves(missing.first_if_yes) || moves(missing.first_if_no);
-}
-
-std::string missing_lines(const Ranking& ranking, const MissingFinding& missing,
-                          const RankedCause& first, std::size_t width) {
-  const auto outcome = [&](const std::string& leader, Probability first_then) {
-    return leader == first.id
-               ? fmt::format("the first stays first, {}", in_plain_counts(first_then))
-               : fmt::format("first would be: {}", says_of(ranking, leader));
-  };
-  const std::string what =
-      !missing.found_by.empty() ? missing.found_by + " (" + missing.says + "?)" : missing.asks;
-  return wrapped("- " + what, width, 1, 2) +
-         wrapped(fmt::format("yes ({}): {}", in_plain_counts(missing.chance_of_yes),
-                             outcome(missing.leader_if_yes, missing.first_if_yes)),
-                 width, 5, 2) +
-         wrapped("no: " + outcome(missing.leader_if_no, missing.first_if_no), width, 5, 2);
-}
-
-std::string missing_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
-  std::string out;
-  const RankedCause* first = first_judged(ranking);
-  for (const MissingFinding& missing : ranking.missing) {
-    if (first != nullptr && would_matter(missing, *first))
-      out += missing_lines(ranking, missing, *first, width);
-  }
-  if (out.empty()) {
-    out = wrapped("No open question or check in the rules would change much of this by itself.",
-                  width, 1, 2);
-  }
-  return "\n" + heading("MISSING, what would tell most first", style) + out;
+  out += open_distrusts(ranking, width);
+  if (out.empty()) return {};
+  return "\n" + heading("SET ASIDE, AND NOT JUDGED YET", style) + out;
 }
 
 std::string cautions_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
@@ -255,7 +187,7 @@ std::string to_text(const Ranking& ranking, const TextStyle& style) {
   const std::size_t width = report::usable_width(style);
   return title(ranking, width) + "\n" + causes_section(ranking, style, width) +
          sureness_section(ranking, width) + evidence_section(ranking, style, width) +
-         held_back_section(ranking, style, width) + missing_section(ranking, style, width) +
+         held_back_section(ranking, style, width) + report::missing_section(ranking, style) +
          cautions_section(ranking, style, width);
 }
 

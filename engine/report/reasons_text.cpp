@@ -5,6 +5,7 @@
 #include <fmt/core.h>
 
 #include "report/lines.h"
+#include "report/supposed.h"
 #include "report/words.h"
 #include "slipcase/report.h"
 
@@ -28,6 +29,7 @@ std::string times_text(double log_factor) {
 
 std::string start_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
   std::string out = heading(reasons.says + " (" + reasons.cause + ")", style);
+  out += report::supposed_lines(reasons.supposed, width);
   out += wrapped(fmt::format("{} jobs like this one; place {} of the ranking.",
                              in_plain_counts(reasons.chance), reasons.place),
                  width, 1, 2);

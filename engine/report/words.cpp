@@ -41,4 +41,10 @@ std::string joined(const std::vector<std::string>& parts) {
   return text;
 }
 
+std::string joined(const std::vector<std::string>& parts, std::string_view last_word) {
+  if (parts.size() < 2) return joined(parts);
+  const std::vector<std::string> but_last(parts.begin(), parts.end() - 1);
+  return joined(but_last) + " " + std::string(last_word) + " " + parts.back();
+}
+
 }  // namespace slipcase::report

@@ -23,4 +23,7 @@ namespace slipcase::report {
 /// "a, b, c"
 [[nodiscard]] std::string joined(const std::vector<std::string>& parts);
 
+/// "a, b and c", with the word that is to stand before the last.
+[[nodiscard]] std::string joined(const std::vector<std::string>& parts, std::string_view last_word);
+
 }  // namespace slipcase::report

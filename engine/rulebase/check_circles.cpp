@@ -13,11 +13,6 @@ namespace slipcase::rulebase {
 
 namespace {
 
-std::string named(const UnitVocabulary& unit, const Header& header, MemberId member) {
-  if (!header.scope) return header.name;
-  return header.name + " of " + unit.scope(*header.scope).members.at(member.at());
-}
-
 // `verb` joins the steps: "`a` leads to `b`".
 template <class NameOf>
 void report(Context& context, const Circle& circle, std::string_view verb, std::string_view hint,
@@ -55,7 +50,7 @@ class Hidden {
 
   [[nodiscard]] const Steps& steps() const { return steps_; }
   [[nodiscard]] std::string name_of(std::uint32_t node) const {
-    return named(rules_.unit, *headers_[node], members_[node]);
+    return name_with_member(rules_.unit, *headers_[node], members_[node]);
   }
 
  private:

@@ -14,11 +14,6 @@ namespace slipcase::rulebase {
 
 namespace {
 
-std::string named(const UnitVocabulary& unit, const Header& header, MemberId member) {
-  if (!header.scope) return header.name;
-  return fmt::format("{} of {}", header.name, unit.scope(*header.scope).members.at(member.at()));
-}
-
 // What one line of a declaration reaches for one of its members.
 struct Reached {
   std::uint32_t kind;  // what the target is: finding, inside, cause
@@ -91,8 +86,8 @@ class ReachCheck {
     auto& diagnostic = context_.error(
         reached_twice, lines.second,
         fmt::format("`{}` leads to `{}` twice, by this line and another; it would count double",
-                    named(rules_.unit, header, own),
-                    named(rules_.unit, header_of(second), second.member)));
+                    name_with_member(rules_.unit, header, own),
+                    name_with_member(rules_.unit, header_of(second), second.member)));
     diagnostic.notes.push_back({lines.first, "the other line is here"});
   }
 
@@ -118,10 +113,11 @@ void check_targets(Context& context, const Header& header, const std::vector<Lin
     std::sort(ends.begin(), ends.end());
     const auto same = std::adjacent_find(ends.begin(), ends.end());
     if (same == ends.end()) continue;
-    context.error(
-        reached_twice, place_of(),
-        fmt::format("`{}` {} `{}` twice; leave one out", named(rules.unit, header, MemberId{m}),
-                    word, named(rules.unit, rules.causes[same->first.at()].header, same->second)));
+    context.error(reached_twice, place_of(),
+                  fmt::format("`{}` {} `{}` twice; leave one out",
+                              name_with_member(rules.unit, header, MemberId{m}), word,
+                              name_with_member(rules.unit, rules.causes[same->first.at()].header,
+                                               same->second)));
     return;
   }
 }

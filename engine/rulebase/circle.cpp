@@ -7,7 +7,7 @@ namespace slipcase::rulebase {
 
 namespace {
 
-constexpr std::uint32_t none = std::numeric_limits<std::uint32_t>::max();
+constexpr std::uint32_t unset = std::numeric_limits<std::uint32_t>::max();
 
 // Strongly connected components: R. Tarjan, "Depth-first search and linear graph algorithms", SIAM
 // J. Comput. 1 (1972); with an own stack, as a rule file may chain thousands of declarations.
@@ -15,11 +15,11 @@ class Components {
  public:
   explicit Components(const Steps& steps)
       : steps_(steps),
-        order_(steps.size(), none),
+        order_(steps.size(), unset),
         low_(steps.size()),
-        component_(steps.size(), none) {
+        component_(steps.size(), unset) {
     for (std::uint32_t node = 0; node < steps.size(); ++node) {
-      if (order_[node] == none) visit(node);
+      if (order_[node] == unset) visit(node);
     }
   }
 
@@ -39,9 +39,9 @@ class Components {
       const std::uint32_t node = frame.node;
       if (frame.next < steps_[node].size()) {
         const std::uint32_t to = steps_[node][frame.next++].to;
-        if (order_[to] == none) {
+        if (order_[to] == unset) {
           enter(to, frames);
-        } else if (component_[to] == none) {
+        } else if (component_[to] == unset) {
           low_[node] = std::min(low_[node], order_[to]);
         }
         continue;
@@ -79,13 +79,13 @@ class Components {
 // The shortest way from `start` back to it inside its component: breadth first.
 Circle shortest(const Steps& steps, const std::vector<std::uint32_t>& component,
                 std::uint32_t start) {
-  std::vector<std::uint32_t> before(steps.size(), none);
+  std::vector<std::uint32_t> before(steps.size(), unset);
   std::vector<Place> by(steps.size());
   std::vector<std::uint32_t> queue{start};
   for (std::size_t head = 0; head < queue.size(); ++head) {
     const std::uint32_t node = queue[head];
     for (const Step& step : steps[node]) {
-      if (component[step.to] != component[start] || before[step.to] != none) continue;
+      if (component[step.to] != component[start] || before[step.to] != unset) continue;
       before[step.to] = node;
       by[step.to] = step.place;
       if (step.to == start) {

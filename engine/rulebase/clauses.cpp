@@ -35,6 +35,8 @@ struct ClauseRule {
   bool for_one_member = false;
 };
 
+// What a clause may stand in.
+namespace in {
 constexpr DeclaredSet named{Declared::detail,   Declared::reading, Declared::event,
                             Declared::finding,  Declared::inside,  Declared::cause,
                             Declared::distrust, Declared::check,   Declared::access,
@@ -46,57 +48,58 @@ constexpr DeclaredSet findings{Declared::finding};
 constexpr DeclaredSet distrusts{Declared::distrust};
 constexpr DeclaredSet trials{Declared::trial};
 constexpr DeclaredSet layers{Declared::extend, Declared::revise, Declared::remove};
+}  // namespace in
 
 struct RuleOf {
-  ClauseRule operator()(const lang::Says&) const { return {named}; }
+  ClauseRule operator()(const lang::Says&) const { return {in::named}; }
   ClauseRule operator()(const lang::Asks&) const {
     return {{Declared::detail, Declared::event, Declared::finding}};
   }
-  ClauseRule operator()(const lang::How&) const { return {steps}; }
-  ClauseRule operator()(const lang::Because&) const { return {distrusts}; }
-  ClauseRule operator()(const lang::SourceLine&) const { return {named}; }
-  ClauseRule operator()(const lang::Group&) const { return {causes}; }
-  ClauseRule operator()(const lang::Found&) const { return {causes, Shape::single, true}; }
-  ClauseRule operator()(const lang::Becomes&) const { return {causes, Shape::many, true}; }
-  ClauseRule operator()(const lang::NeverWhen&) const { return {causes, Shape::many, true}; }
-  ClauseRule operator()(const lang::PossibleOnly&) const { return {causes, Shape::many, true}; }
+  ClauseRule operator()(const lang::How&) const { return {in::steps}; }
+  ClauseRule operator()(const lang::Because&) const { return {in::distrusts}; }
+  ClauseRule operator()(const lang::SourceLine&) const { return {in::named}; }
+  ClauseRule operator()(const lang::Group&) const { return {in::causes}; }
+  ClauseRule operator()(const lang::Found&) const { return {in::causes, Shape::single, true}; }
+  ClauseRule operator()(const lang::Becomes&) const { return {in::causes, Shape::many, true}; }
+  ClauseRule operator()(const lang::NeverWhen&) const { return {in::causes, Shape::many, true}; }
+  ClauseRule operator()(const lang::PossibleOnly&) const { return {in::causes, Shape::many, true}; }
   ClauseRule operator()(const lang::Shows&) const {
     return {{Declared::cause, Declared::inside}, Shape::many, true};
   }
-  ClauseRule operator()(const lang::ThenCauses&) const { return {causes, Shape::many, true}; }
-  ClauseRule operator()(const lang::Grade&) const { return {findings, Shape::many}; }
+  ClauseRule operator()(const lang::ThenCauses&) const { return {in::causes, Shape::many, true}; }
+  ClauseRule operator()(const lang::Grade&) const { return {in::findings, Shape::many}; }
   ClauseRule operator()(const lang::When&) const {
     return {{Declared::finding, Declared::distrust}};
   }
   ClauseRule operator()(const lang::Otherwise&) const {
     return {{Declared::finding, Declared::inside}, Shape::single, true};
   }
-  ClauseRule operator()(const lang::Overall&) const { return {findings, Shape::single, true}; }
+  ClauseRule operator()(const lang::Overall&) const { return {in::findings, Shape::single, true}; }
   ClauseRule operator()(const lang::CountsAs&) const {
     return {{Declared::event, Declared::check, Declared::repair}, Shape::many};
   }
-  ClauseRule operator()(const lang::SetsAside&) const { return {distrusts, Shape::list}; }
-  ClauseRule operator()(const lang::ExceptThese&) const { return {distrusts, Shape::list}; }
-  ClauseRule operator()(const lang::JudgeOnly&) const { return {distrusts, Shape::list}; }
-  ClauseRule operator()(const lang::NotJudged&) const { return {distrusts, Shape::list}; }
-  ClauseRule operator()(const lang::Until&) const { return {distrusts, Shape::list}; }
-  ClauseRule operator()(const lang::Takes&) const { return {work}; }
-  ClauseRule operator()(const lang::Costs&) const { return {work}; }
-  ClauseRule operator()(const lang::Needs&) const { return {work, Shape::list}; }
+  ClauseRule operator()(const lang::SetsAside&) const { return {in::distrusts, Shape::list}; }
+  ClauseRule operator()(const lang::ExceptThese&) const { return {in::distrusts, Shape::list}; }
+  ClauseRule operator()(const lang::JudgeOnly&) const { return {in::distrusts, Shape::list}; }
+  ClauseRule operator()(const lang::NotJudged&) const { return {in::distrusts, Shape::list}; }
+  ClauseRule operator()(const lang::Until&) const { return {in::distrusts, Shape::list}; }
+  ClauseRule operator()(const lang::Takes&) const { return {in::work}; }
+  ClauseRule operator()(const lang::Costs&) const { return {in::work}; }
+  ClauseRule operator()(const lang::Needs&) const { return {in::work, Shape::list}; }
   ClauseRule operator()(const lang::Answers&) const { return {{Declared::check}, Shape::list}; }
   ClauseRule operator()(const lang::Flags&) const { return {{Declared::check}, Shape::many}; }
-  ClauseRule operator()(const lang::Cautions&) const { return {work, Shape::list}; }
+  ClauseRule operator()(const lang::Cautions&) const { return {in::work, Shape::list}; }
   ClauseRule operator()(const lang::Cures&) const { return {{Declared::repair}, Shape::list}; }
-  ClauseRule operator()(const lang::OnlyAfter&) const { return {steps, Shape::list}; }
-  ClauseRule operator()(const lang::FollowWith&) const { return {steps, Shape::list}; }
-  ClauseRule operator()(const lang::By&) const { return {layers}; }
-  ClauseRule operator()(const lang::Dated&) const { return {layers}; }
-  ClauseRule operator()(const lang::NoteLine&) const { return {layers}; }
-  ClauseRule operator()(const lang::TrialJob&) const { return {trials}; }
-  ClauseRule operator()(const lang::TrialOpened&) const { return {trials}; }
-  ClauseRule operator()(const lang::TrialOdometer&) const { return {trials}; }
-  ClauseRule operator()(const lang::TrialWith&) const { return {trials, Shape::many}; }
-  ClauseRule operator()(const lang::Expect&) const { return {trials, Shape::many}; }
+  ClauseRule operator()(const lang::OnlyAfter&) const { return {in::steps, Shape::list}; }
+  ClauseRule operator()(const lang::FollowWith&) const { return {in::steps, Shape::list}; }
+  ClauseRule operator()(const lang::By&) const { return {in::layers}; }
+  ClauseRule operator()(const lang::Dated&) const { return {in::layers}; }
+  ClauseRule operator()(const lang::NoteLine&) const { return {in::layers}; }
+  ClauseRule operator()(const lang::TrialJob&) const { return {in::trials}; }
+  ClauseRule operator()(const lang::TrialOpened&) const { return {in::trials}; }
+  ClauseRule operator()(const lang::TrialOdometer&) const { return {in::trials}; }
+  ClauseRule operator()(const lang::TrialWith&) const { return {in::trials, Shape::many}; }
+  ClauseRule operator()(const lang::Expect&) const { return {in::trials, Shape::many}; }
 };
 
 ClauseRule rule_of(const lang::Clause& clause) { return std::visit(RuleOf{}, clause.body); }

@@ -9,10 +9,6 @@ namespace slipcase::rulebase {
 
 namespace {
 
-ConditionPtr make(const Place& place, decltype(Condition::node) node) {
-  return std::make_shared<const Condition>(Condition{place, std::move(node)});
-}
-
 // `stored ratio_code of gear`: a family of codes of the profile.
 ConditionPtr resolve_family(Context& context, const language::Word& name, const language::Word* of,
                             bool pending, const Place& place, const Variables& variables) {
@@ -32,7 +28,7 @@ ConditionPtr resolve_family(Context& context, const language::Word& name, const 
   symbol.scope = context.unit.code_families[family->at()].scope;
   const auto term = resolve_member(context, symbol, name, of, variables);
   if (!term) return nullptr;
-  return make(place, CodeOfFamily{pending, *family, *term});
+  return make_condition(place, CodeOfFamily{pending, *family, *term});
 }
 
 ConditionPtr resolve_range(Context& context, const language::CodeTest& node,
@@ -46,7 +42,7 @@ ConditionPtr resolve_range(Context& context, const language::CodeTest& node,
         fmt::format("`{1}` comes before `{0}`; write `{1} to {0}`", first->text(), last->text()));
     return nullptr;
   }
-  return make(place, CodeRange{node.pending, *first, *last});
+  return make_condition(place, CodeRange{node.pending, *first, *last});
 }
 
 }  // namespace

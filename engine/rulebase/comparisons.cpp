@@ -80,10 +80,6 @@ Comparison::Kind kind_of(language::Comparator comparator) {
   return Comparison::Kind::equal;
 }
 
-ConditionPtr make(const Place& place, decltype(Condition::node) node) {
-  return std::make_shared<const Condition>(Condition{place, std::move(node)});
-}
-
 units::Dimension difference_of(const units::Dimension& dimension) {
   units::Dimension difference = dimension;
   difference.on_scale = false;
@@ -100,7 +96,7 @@ ConditionPtr resolve_comparison(Context& context, const language::Comparison& no
                         ? check_same(context, *sides.right, *sides.left, node.left)
                         : check_same(context, *sides.left, *sides.right, node.right);
   if (!good) return nullptr;
-  return make(place, Comparison{kind_of(node.comparator), sides.left, sides.right});
+  return make_condition(place, Comparison{kind_of(node.comparator), sides.left, sides.right});
 }
 
 ConditionPtr resolve_between(Context& context, const language::Between& node, const Place& place,
@@ -113,7 +109,7 @@ ConditionPtr resolve_between(Context& context, const language::Between& node, co
   const bool low_fits = check_same(context, *value, *low, node.low);
   const bool high_fits = check_same(context, *value, *high, node.high);
   if (!low_fits || !high_fits) return nullptr;
-  return make(place, Between{value, low, high});
+  return make_condition(place, Between{value, low, high});
 }
 
 ConditionPtr resolve_within(Context& context, const language::Within& node, const Place& place,
@@ -141,7 +137,7 @@ ConditionPtr resolve_within(Context& context, const language::Within& node, cons
   const bool distance_fits = check_same(context, measure, *distance, node.distance);
   const bool centre_fits = centre == nullptr || check_same(context, *value, *centre, node.centre);
   if (!distance_fits || !centre_fits) return nullptr;
-  return make(place, Within{value, distance, centre});
+  return make_condition(place, Within{value, distance, centre});
 }
 
 }  // namespace slipcase::rulebase

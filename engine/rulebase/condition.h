@@ -218,4 +218,9 @@ struct Condition {
       node;
 };
 
+[[nodiscard]] inline ConditionPtr make_condition(const Place& place,
+                                                 decltype(Condition::node) node) {
+  return std::make_shared<const Condition>(Condition{place, std::move(node)});
+}
+
 }  // namespace slipcase::rulebase

@@ -15,13 +15,9 @@ namespace slipcase::rulebase {
 
 namespace {
 
-ConditionPtr make(const Place& place, decltype(Condition::node) node) {
-  return std::make_shared<const Condition>(Condition{place, std::move(node)});
-}
-
 ConditionPtr negated_if(bool negated, const Place& place, ConditionPtr inner) {
   if (!negated || inner == nullptr) return inner;
-  return make(place, Not{std::move(inner)});
+  return make_condition(place, Not{std::move(inner)});
 }
 
 std::optional<Quantified::Kind> kind_of(language::Quantifier quantifier) {
@@ -54,12 +50,12 @@ class ConditionResolver {
 
   ConditionPtr operator()(const language::And& node) {
     auto parts = resolve_parts(node.parts);
-    return parts ? make(place_, AllOf{std::move(*parts)}) : nullptr;
+    return parts ? make_condition(place_, AllOf{std::move(*parts)}) : nullptr;
   }
 
   ConditionPtr operator()(const language::Or& node) {
     auto parts = resolve_parts(node.parts);
-    return parts ? make(place_, AnyOf{std::move(*parts)}) : nullptr;
+    return parts ? make_condition(place_, AnyOf{std::move(*parts)}) : nullptr;
   }
 
   ConditionPtr operator()(const language::Quantified& node) {
@@ -106,7 +102,7 @@ class ConditionResolver {
       return nullptr;
     }
     const auto index = static_cast<std::uint32_t>(word - detail.words.begin());
-    return negated_if(node.negated, place_, make(place_, DetailIs{id, *term, index}));
+    return negated_if(node.negated, place_, make_condition(place_, DetailIs{id, *term, index}));
   }
 
   ConditionPtr operator()(const language::IsKnown& node) {
@@ -115,13 +111,14 @@ class ConditionResolver {
       if (symbol != nullptr && symbol->finding) {
         const auto term = finding_member(node.path);
         if (!term) return nullptr;
-        return negated_if(node.negated, place_,
-                          make(place_, IsKnown{IsKnown::FindingRef{*symbol->finding, *term}}));
+        return negated_if(
+            node.negated, place_,
+            make_condition(place_, IsKnown{IsKnown::FindingRef{*symbol->finding, *term}}));
       }
     }
     const ValuePtr value = resolve_path(context_, node.path, variables_, true);
     if (value == nullptr) return nullptr;
-    return negated_if(node.negated, place_, make(place_, IsKnown{value}));
+    return negated_if(node.negated, place_, make_condition(place_, IsKnown{value}));
   }
 
   ConditionPtr operator()(const language::Happened& node) {
@@ -132,7 +129,7 @@ class ConditionResolver {
       if (!since) return nullptr;
     }
     if (!event) return nullptr;
-    return make(place_, Happened{node.on_card, *event, since});
+    return make_condition(place_, Happened{node.on_card, *event, since});
   }
 
   ConditionPtr operator()(const language::SoonAfter& node) {
@@ -148,7 +145,7 @@ class ConditionResolver {
                      "most 500 km after`");
       return nullptr;
     }
-    return make(place_, SoonAfter{*later, *at_most, *earlier});
+    return make_condition(place_, SoonAfter{*later, *at_most, *earlier});
   }
 
   ConditionPtr operator()(const language::Holds& node) {
@@ -178,7 +175,7 @@ class ConditionResolver {
     if (inner == nullptr || !kind) return nullptr;
     const auto amount =
         written.amount ? static_cast<std::uint64_t>(written.amount->value) : std::uint64_t{0};
-    return make(place_, Quantified{*kind, amount, selection, std::move(inner)});
+    return make_condition(place_, Quantified{*kind, amount, selection, std::move(inner)});
   }
 
   // `flare of any shift` is short for `any shift ( flare of shift )`.
@@ -204,7 +201,7 @@ class ConditionResolver {
         if (!found) return nullptr;
         grade = *found;
       }
-      return make(place_, FindingHolds{*symbol.finding, term, grade});
+      return make_condition(place_, FindingHolds{*symbol.finding, term, grade});
     }
     const auto id = std::get<DetailId>(symbol.entity);
     const Detail& detail = context_.rules.details[id.at()];
@@ -212,7 +209,7 @@ class ConditionResolver {
       report_no_condition(node, detail);
       return nullptr;
     }
-    return make(place_, DetailYes{id, term});
+    return make_condition(place_, DetailYes{id, term});
   }
 
   void report_no_condition(const language::Holds& node, const Detail& detail) {

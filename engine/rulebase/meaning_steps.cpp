@@ -13,13 +13,13 @@ namespace slipcase::rulebase {
 namespace {
 
 // Which repairs cure and which checks flag each cause.
-struct Steps {
+struct CauseSteps {
   std::vector<std::set<RepairId>> cured_by;
   std::vector<bool> flagged;
 };
 
-Steps steps_of(const Rulebase& rules) {
-  Steps steps;
+CauseSteps steps_of(const Rulebase& rules) {
+  CauseSteps steps;
   steps.cured_by.resize(rules.causes.size());
   steps.flagged.resize(rules.causes.size());
   for (std::uint32_t i = 0; i < rules.repairs.size(); ++i) {
@@ -53,7 +53,7 @@ std::string ends_of(const Rulebase& rules, const Cause& cause) {
   return text;
 }
 
-void check_cured(const Rulebase& rules, const Steps& steps, Diagnostics& diagnostics) {
+void check_cured(const Rulebase& rules, const CauseSteps& steps, Diagnostics& diagnostics) {
   if (rules.repairs.empty()) return;
   for (std::size_t i = 0; i < rules.causes.size(); ++i) {
     if (!steps.cured_by[i].empty()) continue;
@@ -68,7 +68,7 @@ void check_cured(const Rulebase& rules, const Steps& steps, Diagnostics& diagnos
 
 // History can tell two causes apart as well as a check can, so causes with conditions are left
 // alone, and it is no loss if one repair cures both.
-void check_told_apart(const Rulebase& rules, const Steps& steps, Diagnostics& diagnostics) {
+void check_told_apart(const Rulebase& rules, const CauseSteps& steps, Diagnostics& diagnostics) {
   if (rules.checks.empty()) return;
   std::map<std::string, std::size_t> first;
   for (std::size_t i = 0; i < rules.causes.size(); ++i) {
@@ -117,7 +117,7 @@ struct CausesNamed {
 }  // namespace
 
 void warn_of_causes_without_steps(const Rulebase& rules, Diagnostics& diagnostics) {
-  const Steps steps = steps_of(rules);
+  const CauseSteps steps = steps_of(rules);
   check_cured(rules, steps, diagnostics);
   check_told_apart(rules, steps, diagnostics);
 }

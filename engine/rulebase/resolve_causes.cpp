@@ -78,9 +78,9 @@ class LinkResolver {
         context_.find_target(name, Kind::finding | Kind::inside, "`shows`", left_out);
     if (symbol == nullptr || is_checked_by(*symbol, name)) return std::nullopt;
     const auto reach = resolve_reach(context_, *symbol, body.what, variables_, "shows");
-    const std::vector<GradeLine> none;
+    const std::vector<GradeLine> no_grades;
     const auto& grades =
-        symbol->finding ? context_.rules.findings[symbol->finding->at()].grades : none;
+        symbol->finding ? context_.rules.findings[symbol->finding->at()].grades : no_grades;
     const bool several = reach && std::holds_alternative<Selection>(*reach);
     const auto count =
         resolve_graded(context_, body.count, grades, symbol->name, several || !reach);

@@ -45,4 +45,9 @@ std::vector<MemberId> reached(const UnitVocabulary& unit, const Reach& reach, Me
   return selected(unit, std::get<Selection>(reach), variables);
 }
 
+std::string name_with_member(const UnitVocabulary& unit, const Header& header, MemberId member) {
+  if (!header.scope) return header.name;
+  return header.name + " of " + unit.scope(*header.scope).members.at(member.at());
+}
+
 }  // namespace slipcase::rulebase

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <vector>
 
 #include "rulebase/rulebase.h"
@@ -21,5 +22,9 @@ using Members = std::span<const MemberId>;
 /// One member for a term, those selected for a selection. `own` is the declaration's own member.
 [[nodiscard]] std::vector<MemberId> reached(const UnitVocabulary& unit, const Reach& reach,
                                             MemberId own);
+
+/// "slips of K1", or the name alone for a thing without a scope.
+[[nodiscard]] std::string name_with_member(const UnitVocabulary& unit, const Header& header,
+                                           MemberId member);
 
 }  // namespace slipcase::rulebase

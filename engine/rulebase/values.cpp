@@ -21,7 +21,7 @@ ValuePtr make_constant(const Place& place, const units::Quantity& quantity) {
   return make_value(place, quantity.dimension, ConstantValue{quantity});
 }
 
-const ConstantValue* constant(const ValuePtr& value) {
+const ConstantValue* as_constant(const ValuePtr& value) {
   return std::get_if<ConstantValue>(&value->node);
 }
 
@@ -98,8 +98,8 @@ class ValueResolver {
  private:
   ValuePtr divide(const ValuePtr& over, const ValuePtr& under) {
     const Dimension dimension = units::quotient(over->dimension, under->dimension);
-    const ConstantValue* top = constant(over);
-    const ConstantValue* bottom = constant(under);
+    const ConstantValue* top = as_constant(over);
+    const ConstantValue* bottom = as_constant(under);
     if (bottom != nullptr && bottom->quantity.value == 0.0) {
       context_.error(impossible_number, under->place, "nothing can be divided by 0");
       return nullptr;

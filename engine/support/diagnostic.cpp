@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t widest_excerpt = 100;  // columns of a source line that are shown
 constexpr std::size_t context_before = 30;
+constexpr std::size_t longest_quote = 100;  // characters of what a message quotes
 
 auto sort_key(const Diagnostic& d) {
   const Place place = d.place.value_or(Place{});
@@ -32,9 +33,11 @@ std::vector<Cell> cells_of(std::string_view line, std::size_t mark_begin, std::s
   std::vector<Cell> cells;
   for (std::size_t at = 0; at < line.size();) {
     const Character character = decode(line.substr(at));
-    const bool tab = line[at] == '\t';
-    const std::size_t width = tab ? 4 : display_width(character.code);
-    cells.push_back({line.substr(at, character.length), width, at >= mark_begin && at < mark_end});
+    const std::string_view bytes = line.substr(at, character.length);
+    const std::size_t width = bytes == "\t"         ? 4
+                              : is_printable(bytes) ? display_width(character.code)
+                                                    : 1;
+    cells.push_back({bytes, width, at >= mark_begin && at < mark_end});
     at += character.length;
   }
   return cells;
@@ -45,6 +48,25 @@ std::string shown(const Cell& cell) {
   // Control bytes and broken UTF-8 from a hostile file never reach the terminal as they are.
   if (!is_printable(cell.bytes)) return "?";
   return std::string(cell.bytes);
+}
+
+// A message quotes what a file holds: that must not break its line, nor bury what to do.
+std::string on_one_line(std::string_view text) {
+  std::string line;
+  std::size_t in_quotes = 0;  // characters behind the opening quote, itself counted
+  for (std::size_t at = 0; at < text.size();) {
+    const std::string_view bytes = text.substr(at, decode(text.substr(at)).length);
+    at += bytes.size();
+    if (bytes == "`") {
+      in_quotes = in_quotes > 0 ? 0 : 1;
+    } else if (in_quotes > 0 && ++in_quotes > longest_quote) {
+      if (in_quotes == longest_quote + 1) line += "...";
+      continue;
+    }
+    const bool blank = bytes == "\n" || bytes == "\r" || bytes == "\t";
+    line += blank ? " " : is_printable(bytes) ? bytes : "?";
+  }
+  return line;
 }
 
 std::size_t first_cell_to_show(const std::vector<Cell>& cells) {
@@ -89,7 +111,7 @@ std::string excerpt(const Place& place, const SourceSet& sources) {
 }  // namespace
 
 Diagnostic& Diagnostics::add(const Message& message, std::optional<Place> place, std::string text) {
-  list_.push_back({message.name, message.severity, place, std::move(text), {}});
+  list_.push_back({message.name, message.severity, place, on_one_line(text), {}});
   if (message.severity == Severity::error) ++errors_;
   return list_.back();
 }

@@ -60,12 +60,21 @@ std::size_t display_width(char32_t code) {
   return wide ? 2 : 1;
 }
 
+namespace {
+
+// Marks of the bidirectional algorithm, and two more ends of line.
+bool turns_direction(char32_t code) {
+  return (code >= 0x2028 && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069);
+}
+
+}  // namespace
+
 bool is_printable(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const Character character = decode(text.substr(at));
     const bool broken = character.code == replacement && character.length == 1;
     const bool control = character.code < 0x20 || (character.code >= 0x7F && character.code < 0xA0);
-    if (broken || control) return false;
+    if (broken || control || turns_direction(character.code)) return false;
     at += character.length;
   }
   return true;

@@ -22,7 +22,7 @@ struct Character {
 /// Columns a terminal gives the character: 0 for combining marks, 2 for East Asian wide, else 1.
 [[nodiscard]] std::size_t display_width(char32_t code);
 
-/// No control characters, valid UTF-8.
+/// Valid UTF-8, without control characters and marks that turn the direction of writing.
 [[nodiscard]] bool is_printable(std::string_view text);
 
 }  // namespace slipcase

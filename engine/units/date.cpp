@@ -7,11 +7,11 @@
 
 #include <fmt/core.h>
 
+#include "support/ascii.h"
+
 namespace slipcase::units {
 
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // Both texts have been checked to hold digits only.
 unsigned number_at(std::string_view text, std::size_t at, std::size_t length) {

@@ -8,14 +8,8 @@ namespace slipcase::units {
 namespace {
 
 constexpr std::array<std::string_view, base_count> base_names{
-    "distance", "duration", "pressure",   "temperature", "volume",
-    "voltage",  "current",  "resistance", "rotation",    "money"};
-
-constexpr Dimension speed() {
-  Dimension dimension = of(Base::distance);
-  dimension.exponents.at(static_cast<std::size_t>(Base::duration)) = -1;
-  return dimension;
-}
+    "distance", "duration",   "pressure", "temperature", "volume", "voltage",
+    "current",  "resistance", "rotation", "money",       "density"};
 
 struct NamedDimension {
   std::string_view name;
@@ -40,6 +34,7 @@ constexpr std::array named_dimensions{
     NamedDimension{"count", plain_number()},
     NamedDimension{"number", plain_number()},
     NamedDimension{"money", of(Base::money)},
+    NamedDimension{"density", of(Base::density)},
 };
 
 std::string_view name_of(std::size_t base, const Dimension& dimension) {

@@ -10,8 +10,8 @@
 
 namespace slipcase::units {
 
-/// Independent kinds of measure. Volume and pressure stand for themselves: nobody in the trade
-/// multiplies lengths to get litres, and a slip of that kind should be an error.
+/// Independent kinds of measure. Volume, pressure and density stand for themselves: nobody in the
+/// trade multiplies lengths to get litres, and a slip of that kind should be an error.
 enum class Base : std::uint8_t {
   distance,
   duration,
@@ -23,8 +23,9 @@ enum class Base : std::uint8_t {
   resistance,
   rotation,
   money,
+  density,
 };
-inline constexpr std::size_t base_count = 10;
+inline constexpr std::size_t base_count = 11;
 
 /// Exponents over the bases; all zero is a plain number (a share, a count).
 /// A temperature on the scale and a difference of two temperatures are two dimensions: the first
@@ -39,6 +40,11 @@ struct Dimension {
 [[nodiscard]] constexpr Dimension of(Base base) {
   Dimension dimension;
   dimension.exponents.at(static_cast<std::size_t>(base)) = 1;
+  return dimension;
+}
+[[nodiscard]] constexpr Dimension speed() {
+  Dimension dimension = of(Base::distance);
+  dimension.exponents.at(static_cast<std::size_t>(Base::duration)) = -1;
   return dimension;
 }
 [[nodiscard]] constexpr Dimension plain_number() { return {}; }

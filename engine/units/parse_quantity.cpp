@@ -6,14 +6,13 @@
 
 #include <fmt/core.h>
 
+#include "support/ascii.h"
 #include "support/suggest.h"
 #include "units/quantity.h"
 
 namespace slipcase::units {
 
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // Length of the blank at the start: space, tab, no-break space, narrow no-break space, thin space.
 std::size_t blank_length(std::string_view text) {

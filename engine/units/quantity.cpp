@@ -7,6 +7,8 @@
 
 #include <fmt/core.h>
 
+#include "support/ascii.h"
+
 namespace slipcase::units {
 
 namespace {
@@ -31,6 +33,7 @@ constexpr std::array ladders{
     Ladder{Base::current, "A", {"mA", "A"}},
     Ladder{Base::resistance, "ohm", {"mohm", "ohm", "kohm"}},
     Ladder{Base::rotation, "rpm", {"rpm"}},
+    Ladder{Base::density, "kg/m3", {"kg/m3"}},
 };
 
 // The shortest decimals for which `reads_back(number)` holds; see to_text in the header.
@@ -156,7 +159,6 @@ std::optional<double> parse_number(std::string_view text) {
   if (rest.starts_with('+')) rest.remove_prefix(1);
   const std::string_view digits =
       rest.starts_with('-') ? rest.substr(text[0] == '+' ? 0 : 1) : rest;
-  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
   if (digits.empty() || !is_digit(digits.front()) || !is_digit(digits.back())) return std::nullopt;
   // from_chars takes `1.e5`; a point stands between digits here.
   const std::size_t point = digits.find('.');

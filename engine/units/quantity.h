@@ -12,8 +12,9 @@
 
 namespace slipcase::units {
 
-/// A value in the base unit of its dimension: mm, ms, Pa, °C, ml, mV, mA, mohm, rpm, cents of
-/// money; plain numbers as they are (40 % is 0.4). The small base units keep what people write
+/// A value in the base unit of its dimension: mm, ms, Pa, °C, ml, mV, mA, mohm, rpm, kg/m3,
+/// cents of money; plain numbers as they are (40 % is 0.4). The small base units keep what people
+/// write
 /// ("148200 km", "12 ms") whole, so that comparing with a limit never hangs on a rounding.
 struct Quantity {
   double value = 0.0;

@@ -11,12 +11,6 @@ namespace slipcase::units {
 
 namespace {
 
-constexpr Dimension speed() {
-  Dimension dimension = of(Base::distance);
-  dimension.exponents.at(static_cast<std::size_t>(Base::duration)) = -1;
-  return dimension;
-}
-
 constexpr std::array units{
     Unit{"mm", of(Base::distance)},
     Unit{"cm", of(Base::distance), 10},
@@ -54,6 +48,9 @@ constexpr std::array units{
     Unit{"m/s", speed()},
     Unit{"km/h", speed(), 5, 18},
     Unit{"mph", speed(), 1'397, 3'125},
+    Unit{"kg/m3", of(Base::density)},
+    Unit{"kg/l", of(Base::density), 1'000},
+    Unit{"g/ml", of(Base::density), 1'000},
     Unit{"%", plain_number(), 1, 100},
 };
 
@@ -108,6 +105,9 @@ constexpr std::array other_spellings{
     Spelling{"1/min", "rpm"},
     Spelling{"kmh", "km/h"},
     Spelling{"kph", "km/h"},
+    Spelling{"kg/m\u00B3", "kg/m3"},
+    Spelling{"g/cm3", "g/ml"},
+    Spelling{"g/cm\u00B3", "g/ml"},
     Spelling{"percent", "%"},
 };
 

@@ -12,6 +12,13 @@
 
 namespace slipcase {
 
+/// The other end of "then causes". `chance`: of the jobs like this one that have the consequence,
+/// the share in which this origin made it, exact; several origins may have made it at once.
+struct CauseEnd {
+  std::string id;
+  double chance = 0.0;
+};
+
 struct RankedCause {
   std::string id;     // "lining_worn of K2"
   std::string says;   // for people
@@ -22,6 +29,9 @@ struct RankedCause {
   bool possible = true;  // false: `never` or `possible only` rules it out
   bool judged = true;
   std::string not_judged_because;  // the distrust's reason
+  bool raised = false;  // at least 1 of 100, and clearly above `prior`: something speaks for it
+  std::vector<CauseEnd> origins;       // likely causes that can have made it
+  std::vector<CauseEnd> consequences;  // likely causes that it can have made
 };
 
 struct GroupChance {
@@ -62,31 +72,69 @@ struct DistrustReport {
   std::size_t causes_not_judged = 0;
 };
 
-/// An unknown that would move the ranking: an open question or a check.
+/// Something open and what it is called for people.
+struct OpenName {
+  std::string id;
+  std::string says;
+};
+
+/// A question or a check that would move the ranking, weighed by the one finding that tells most.
 struct MissingFinding {
   std::string id;
   std::string says;
   std::string asks;
   std::string check;     // the check that answers it, by its name; "" for a plain question
   std::string found_by;  // the same for people
+  double minutes = 0.0;  // with getting there
+  std::vector<std::string> members;  // of the finding, most telling first, itself included
+  std::vector<OpenName> also;  // other findings that the same check answers, most telling first
   Probability chance_of_yes;
   double information = 0.0;   // expected information about single causes, summed, in bits
   std::string leader_if_yes;  // id of the first cause then
   std::string leader_if_no;
   Probability first_if_yes;  // chance of the cause that is first now
   Probability first_if_no;
+  bool matters = false;  // another cause would be first, or the first's chance moves by 5 of 100
 };
 
-/// A fact that a rule asks for and the card does not give (see the table of meanings: "not
-/// applied").
+/// A rule whose condition the card leaves open (see the table of meanings: "not applied").
 struct UndecidedRule {
-  std::string text;   // "whether `values_unlearned` applies"
-  std::string place;  // "readings.rules:12:3"
+  std::string text;                    // "whether `wrong_fluid` is 4 times as likely here"
+  std::string place;                   // "readings.rules:12:3"
+  std::string because;                 // of a distrust: why evidence would be set aside
+  std::vector<std::string> waits_for;  // facts that the card does not give, by name; may be empty
+  std::vector<std::string> waits_for_says;  // the same for people: questions and checks
+  double moves = 0.0;  // how far a judged cause's chance could move; 1: could hold evidence back
 };
 
+/// Facts that rules about causes ask for and the card does not give: one question, or what one
+/// check gives together.
+struct CardGap {
+  struct Move {
+    std::string cause;
+    std::string says;
+    Probability now;
+    Probability then;  // if the rule that asks applied
+  };
+  std::vector<std::string> ids;
+  std::string asks;  // for people: the question, or the check
+  std::string check;
+  double minutes = 0.0;
+  std::vector<Move> moves;  // largest first
+  double most = 0.0;        // of them
+};
+
+/// A likely cause and a likely one that it made in part of the jobs.
 struct CauseChain {
   std::string origin;
   std::string consequence;
+  double chance = 0.0;  // as in CauseEnd
+};
+
+/// A cause with what it mostly then caused; a story of one cause where nothing follows.
+struct Story {
+  std::string start;
+  std::vector<std::string> then;  // likeliest first
 };
 
 struct CautionReport {
@@ -94,7 +142,7 @@ struct CautionReport {
   std::string says;
 };
 
-/// A finding that the rules link to the first judged cause. The factors are taken one after the
+/// A finding that the rules link to `Ranking::first`. The factors are taken one after the
 /// other in the order of the rules, these findings first.
 struct Evidence {
   std::string finding;
@@ -108,20 +156,24 @@ struct Ranking {
   std::string job;
   std::string unit;
   std::string complaint;
+  std::vector<Supposed> supposed;
   std::size_t rule_files = 0;
   std::string fingerprint;
-  std::vector<RankedCause> causes;    // by chance, then id
-  std::vector<GroupChance> groups;    // by chance, then name
-  Probability nothing_listed;         // every listed cause absent
-  std::vector<InsteadCause> instead;  // the first cause taken as absent
+  std::vector<RankedCause> causes;  // by chance, then id
+  std::vector<GroupChance> groups;  // by chance, then name
+  Probability nothing_listed;       // every listed cause absent
+  std::string first;  // the cause to start with: the start of the first story; "" if there is none
+  std::vector<Story> stories;  // the judged causes that something speaks for, the likeliest first
+  std::vector<InsteadCause> instead;  // `first` taken as absent
   double log_evidence = 0.0;          // natural logarithm
   std::vector<Combination> combinations;
   std::vector<FindingReport> findings;
   std::vector<DistrustReport> distrusts;
   std::vector<UndecidedRule> undecided;
-  std::vector<MissingFinding> missing;  // most informative first
-  std::vector<CauseChain> chains;       // among the likely causes: origin and what it then caused
-  std::vector<Evidence> evidence;       // about the first judged cause, strongest first
+  std::vector<CardGap> card_gaps;       // what could move a cause most first
+  std::vector<MissingFinding> missing;  // what tells most for its time first
+  std::vector<CauseChain> chains;
+  std::vector<Evidence> evidence;  // about `first`, strongest first
   double other_evidence = 0.0;  // ln factor of all other findings, which speak through other causes
   std::vector<std::string>
       contradictions;  // for people: an answer against a worked-out value, two of "at most one"
@@ -149,7 +201,7 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 
 struct RankOptions {
   std::size_t combinations = 5;
-  std::size_t missing = 5;
+  std::size_t missing = 3;
   std::size_t memory_bytes = std::size_t{2} << 30U;
 };
 

@@ -6,6 +6,7 @@
 // to the log odds of the chance (I. J. Good, Probability and the Weighing of Evidence, 1950).
 #pragma once
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -52,8 +53,43 @@ struct RateStep {
   std::string rule;
 };
 
+/// The smallest change of one count of the rules after which another cause comes first.
+struct TippingCount {
+  std::string rule;  // "hard_parts.rules:14:5"
+  std::string line;  // the line itself
+  std::string from;  // "8 of 10"
+  std::string to;    // "3 of 10"
+  std::string then_first;
+  std::string then_first_says;
+};
+
+/// A finding between two causes, each taken as present without the other.
+struct Separator {
+  std::string finding;
+  std::string says;
+  FindingState state = FindingState::unknown;
+  std::string grade;
+  double log_factor = 0.0;  // known: ln of how much better it fits this cause than the other
+  double bits = 0.0;        // unknown: expected information about which of the two it is
+  Probability if_this;      // unknown: chance of yes with this cause and not the other
+  Probability if_other;
+  std::string check;     // unknown: the check that answers it; "" for a question
+  std::string found_by;  // the same for people, or the question
+};
+
+/// What tells two causes apart.
+struct Against {
+  std::string other;
+  std::string says;
+  Probability chance;              // of the other, whatever else is there
+  double log_odds = 0.0;           // this without the other, over the other without this
+  std::vector<Separator> known;    // strongest first
+  std::vector<Separator> unknown;  // most telling first
+};
+
 struct Reasons {
   std::string job;
+  std::vector<Supposed> supposed;
   std::string cause;
   std::string says;
   Probability found;                 // `found in`, before this job's circumstances
@@ -71,9 +107,12 @@ struct Reasons {
   std::vector<OpenLink> unknown;         // by how much they would move the chance
   std::vector<std::string> made_by;      // causes that then cause this one, with what they add
   std::vector<std::string> competitors;  // ids of causes that explain the same findings
+  std::vector<TippingCount> tipping;     // of the first judged cause of the ranking only
+  std::optional<Against> against;        // when asked for
 };
 
 struct UnknownCause {
+  std::string name;                  // as asked for
   std::vector<std::string> nearest;  // ids that are close
 };
 
@@ -81,7 +120,9 @@ using ReasonsResult = std::variant<Reasons, UnknownCause, ImpossibleEvidence, To
 
 /// `cause` is an id ("lining_worn of K2") or the text shown for it; empty: the first judged cause
 /// of the ranking.
+/// `against`: another cause, to be told apart from this one; empty: none.
 [[nodiscard]] ReasonsResult reasons(const Knowledge& knowledge, const Job& job,
-                                    std::string_view cause, const RankOptions& options = {});
+                                    std::string_view cause, const RankOptions& options = {},
+                                    std::string_view against = {});
 
 }  // namespace slipcase

@@ -3,9 +3,13 @@
 
 #include <string>
 
+#include "slipcase/next.h"
 #include "slipcase/ranking.h"
 #include "slipcase/reasons.h"
+#include "slipcase/review.h"
 #include "slipcase/rules_list.h"
+#include "slipcase/service.h"
+#include "slipcase/trials.h"
 
 namespace slipcase {
 
@@ -17,6 +21,14 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const Ranking& ranking, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const Reasons& reasons, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const RulesList& list, bool rates, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const TrialsRun& run, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const NextAdvice& advice, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const Review& review, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const ComplaintGone& gone, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const NoComplaint&, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const ImpossibleEvidence& impossible,
                                   const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const TooWide& wide, const TextStyle& style = {});
@@ -26,6 +38,14 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const Ranking& ranking);
 [[nodiscard]] std::string to_json(const Reasons& reasons);
 [[nodiscard]] std::string to_json(const RulesList& list);
+[[nodiscard]] std::string to_json(const TrialsRun& run);
+[[nodiscard]] std::string to_json(const NextAdvice& advice);
+[[nodiscard]] std::string to_json(const Review& review);
+[[nodiscard]] std::string to_json(const ComplaintGone& gone);
+[[nodiscard]] std::string to_json(const NoComplaint&);
+[[nodiscard]] std::string to_json(const GearRatios& ratios);
+[[nodiscard]] std::string to_json(const FluidLevel& level);
+[[nodiscard]] std::string to_json(const CodeMeanings& meanings);
 [[nodiscard]] std::string to_json(const ImpossibleEvidence& impossible);
 [[nodiscard]] std::string to_json(const TooWide& wide);
 

@@ -17,8 +17,9 @@ bool is_card(const std::string& text) {
   for (const slipcase::Diagnostic& diagnostic : diagnostics.list()) {
     if (diagnostic.place && diagnostic.place->begin > text.size()) std::abort();
   }
-  if (card.has_value() == diagnostics.has_errors()) std::abort();
-  return card.has_value();
+  const bool usable = card && !card->faulty;
+  if (usable == diagnostics.has_errors()) std::abort();
+  return usable;
 }
 
 // The library writes a number in its own way (1e2 is 100.0); only texts are sure to stay.

@@ -9,7 +9,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const auto source = sources.add("card.yaml", std::string(data, data + size));
   slipcase::Diagnostics diagnostics;
   const auto card = slipcase::facts::read_job_card(sources, source, diagnostics);
-  if (card.has_value() == diagnostics.has_errors()) std::abort();
+  const bool usable = card && !card->faulty;
+  if (usable == diagnostics.has_errors()) std::abort();
 
   std::size_t shown = 0;
   for (const slipcase::Diagnostic& diagnostic : diagnostics.list()) {

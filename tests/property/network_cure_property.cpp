@@ -123,7 +123,7 @@ std::vector<FindingId> some_complaint(std::mt19937_64& random, const Evidence& e
   return complaint;
 }
 
-constexpr std::array<NetworkShape, 3> shapes{
+constexpr std::array<NetworkShape, 3> cure_shapes{
     NetworkShape{.hidden = 6, .findings = 5},
     NetworkShape{.hidden = 7, .findings = 5, .chance_of_parents = 0.8, .chance_of_inside = 0.6},
     NetworkShape{
@@ -141,7 +141,7 @@ void keep_causes_above_insides(Network& network) {
 
 TEST_CASE("the chance that a repair ends the complaint is that of enumeration") {
   std::size_t possible = 0;
-  for (const NetworkShape& shape : shapes) {
+  for (const NetworkShape& shape : cure_shapes) {
     for (unsigned seed = 0; seed < 60; ++seed) {
       CAPTURE(seed);
       std::mt19937_64 random(seed);
@@ -171,7 +171,7 @@ TEST_CASE("curing more never lowers the chance that the complaint ends") {
   for (unsigned seed = 0; seed < 200; ++seed) {
     CAPTURE(seed);
     std::mt19937_64 random(seed);
-    Network network = make_network(random, shapes[1 + seed % 2]);
+    Network network = make_network(random, cure_shapes[1 + seed % 2]);
     keep_causes_above_insides(network);
     const Evidence evidence = make_evidence(random, network, {.observed = 0.9, .positive = 0.6});
     std::vector<Cure> cures = some_cures(random, network);

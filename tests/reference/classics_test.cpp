@@ -15,7 +15,7 @@ namespace {
 using nlohmann::json;
 using reference::Share;
 
-constexpr double tolerance = 1e-9;
+constexpr double classics_tolerance = 1e-9;
 
 Share share(const json& text) { return reference::share_from_fraction(text.get<std::string>()); }
 
@@ -64,16 +64,17 @@ TEST_CASE("worked examples from textbooks come out as printed") {
     const reference::WholeTool tool(as_rules(record));
     const reference::Answer answer = tool.rank(as_card(record, false));
     for (const auto& [cause, chance] : record.at("chance").items()) {
-      CHECK(std::abs(answer.chance.at(cause) - chance.get<double>()) < tolerance);
+      CHECK(std::abs(answer.chance.at(cause) - chance.get<double>()) < classics_tolerance);
     }
     if (record.contains("ln_evidence")) {
-      CHECK(std::abs(answer.log_evidence - record.at("ln_evidence").get<double>()) < tolerance);
+      CHECK(std::abs(answer.log_evidence - record.at("ln_evidence").get<double>()) <
+            classics_tolerance);
     }
     // A row of a table: the chance of one more finding is the ratio of two chances of evidence.
     if (record.contains("asked")) {
       const reference::Answer both = tool.rank(as_card(record, true));
       const double asked = std::exp(both.log_evidence - answer.log_evidence);
-      CHECK(std::abs(asked - record.at("asked_chance").get<double>()) < tolerance);
+      CHECK(std::abs(asked - record.at("asked_chance").get<double>()) < classics_tolerance);
     }
   }
 }

@@ -18,7 +18,7 @@ namespace {
 using nlohmann::json;
 using reference::Share;
 
-constexpr double tolerance = 1e-9;
+constexpr double largest_difference = 1e-9;
 
 struct Finding {
   Share otherwise;
@@ -102,16 +102,17 @@ TwoLayer from_tables(const std::string& size) {
 
 void check_answer(const json& expected, const reference::Answer& answer) {
   const std::string id = expected.at("id");
-  CHECK_MESSAGE(answer.log_evidence ==
-                    doctest::Approx(expected.at("ln_p_evidence").get<double>()).epsilon(tolerance),
-                id);
+  CHECK_MESSAGE(
+      answer.log_evidence ==
+          doctest::Approx(expected.at("ln_p_evidence").get<double>()).epsilon(largest_difference),
+      id);
   REQUIRE_MESSAGE(answer.chance.size() == expected.at("posterior").size(), id);
   double worst = 0.0;
   for (const auto& [cause, chance] : expected.at("posterior").items()) {
     const double found = answer.chance.at(reference::as_name(cause));
     worst = std::max(worst, std::abs(found - chance.get<double>()));
   }
-  CHECK_MESSAGE(worst < tolerance, id);
+  CHECK_MESSAGE(worst < largest_difference, id);
 }
 
 void check_tables(const std::string& size) {

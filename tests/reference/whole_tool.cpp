@@ -37,16 +37,29 @@ std::string as_text(const slipcase::Diagnostics& diagnostics, const slipcase::So
 
 WholeTool::WholeTool(std::string_view rules) : knowledge_(load(rules, sources_)) {}
 
-Answer WholeTool::rank(std::string_view card) const {
+slipcase::Job WholeTool::load_job(std::string_view card) const {
   slipcase::Diagnostics diagnostics;
   const slipcase::JobLoad load =
       slipcase::load_job({"card.yaml", std::string(card), std::nullopt}, knowledge_, diagnostics);
   if (!load.job) throw std::runtime_error(as_text(diagnostics, *sources_));
+  return *load.job;
+}
+
+slipcase::NextAdvice WholeTool::next(std::string_view card,
+                                     const slipcase::NextOptions& options) const {
+  auto result = slipcase::next(knowledge_, load_job(card), options);
+  auto* advice = std::get_if<slipcase::NextAdvice>(&result);
+  if (advice == nullptr) throw std::runtime_error("nothing was planned");
+  return std::move(*advice);
+}
+
+Answer WholeTool::rank(std::string_view card) const {
+  const slipcase::Job job = load_job(card);
 
   slipcase::RankOptions options;
   options.combinations = 0;
   options.missing = 0;
-  const slipcase::RankResult result = slipcase::rank(knowledge_, *load.job, options);
+  const slipcase::RankResult result = slipcase::rank(knowledge_, job, options);
   const auto* ranking = std::get_if<slipcase::Ranking>(&result);
   if (ranking == nullptr) throw std::runtime_error("nothing was ranked");
 

@@ -6,7 +6,9 @@
 #include <string>
 #include <string_view>
 
+#include "slipcase/job.h"
 #include "slipcase/knowledge.h"
+#include "slipcase/next.h"
 #include "slipcase/ranking.h"
 #include "slipcase/source.h"
 
@@ -29,8 +31,12 @@ class WholeTool {
 
   /// Throws when the card has errors or nothing can be ranked.
   [[nodiscard]] Answer rank(std::string_view card) const;
+  [[nodiscard]] slipcase::NextAdvice next(std::string_view card,
+                                          const slipcase::NextOptions& options) const;
 
  private:
+  [[nodiscard]] slipcase::Job load_job(std::string_view card) const;
+
   std::shared_ptr<slipcase::SourceSet> sources_ = std::make_shared<slipcase::SourceSet>();
   slipcase::Knowledge knowledge_;
 };

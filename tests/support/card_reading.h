@@ -48,6 +48,7 @@ struct CardReading {
   [[nodiscard]] std::string first_text() const {
     return diagnostics.empty() ? "" : diagnostics.list().front().text;
   }
+  [[nodiscard]] bool usable() const { return card && !card->faulty; }
 
   SourceSet sources;
   Diagnostics diagnostics;

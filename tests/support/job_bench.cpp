@@ -45,6 +45,7 @@ std::string JobBench::state(std::string_view name, std::string_view card) {
 std::vector<std::string> JobBench::messages(std::string_view card) {
   Diagnostics diagnostics;
   (void)bind(card, diagnostics);
+  diagnostics.sort();
   std::vector<std::string> lines;
   for (const auto& diagnostic : diagnostics.list()) {
     std::string place = "-";

@@ -23,6 +23,8 @@ class JobBench {
     return bench_.ground;
   }
 
+  [[nodiscard]] const SourceSet& sources() const { return bench_.sources; }
+
   /// A card without `opened` gets `opened: 2031-04-17`, the day tests count from.
   [[nodiscard]] evaluation::JobFacts facts(std::string_view card);
   [[nodiscard]] evaluation::Evaluation evaluate(std::string_view card);

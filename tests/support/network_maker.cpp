@@ -58,7 +58,7 @@ Network make_network(Random& random, const NetworkShape& shape) {
   }
   for (std::size_t f = 0; f < shape.findings; ++f) {
     const std::size_t count = 1 + up_to(random, shape.grades - 1);
-    Finding finding;
+    network::Finding finding;
     finding.leak = grades(random, shape, count, 400);
     for (const HiddenId parent : some_of(random, shape.hidden, shape.finding_parents))
       finding.parents.push_back({parent, grades(random, shape, count, 4000)});
@@ -72,7 +72,7 @@ Evidence make_evidence(Random& random, const Network& network, const EvidenceSha
   for (std::uint32_t f = 0; f < network.findings.size(); ++f) {
     if (!happens(random, shape.observed)) continue;
     const auto top = static_cast<std::uint32_t>(network.findings[f].leak.size());
-    Observation seen{FindingId{f}, 0, 0};
+    Observation seen{network::FindingId{f}, 0, 0};
     if (happens(random, shape.positive)) {
       seen.at_least = 1 + static_cast<std::uint32_t>(up_to(random, top - 1));
       seen.at_most = seen.at_least + static_cast<std::uint32_t>(up_to(random, top - seen.at_least));

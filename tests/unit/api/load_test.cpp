@@ -32,6 +32,20 @@ TEST_CASE("a missing card is an error of the input, not of the machine") {
   CHECK(first_name(diagnostics) == "file-unreadable");
 }
 
+TEST_CASE("a card for whose unit there are no rules is told all that can be told without them") {
+  SourceSet sources;
+  Diagnostics diagnostics;
+  const std::vector<std::string> units{"six_speed"};
+  refuse_unit({"card.yaml", "opened: 2031-02-30\nunit: six_sped\n", "six_sped"}, units, sources,
+              diagnostics);
+  REQUIRE(diagnostics.list().size() == 2);
+  CHECK(diagnostics.list()[0].name == "value-no-such-day");
+  CHECK(diagnostics.list()[1].name == "card-unknown-unit");
+  CHECK(diagnostics.list()[1].text ==
+        "there are no rules for the unit `six_sped`, did you mean `six_speed`?");
+  CHECK(sources.describe(*diagnostics.list()[1].place) == "card.yaml:2:7");
+}
+
 TEST_CASE("the unit is found in a card whatever else is wrong with it") {
   CHECK(unit_named_in("unit: six_speed\nopened: never\n") == "six_speed");
   CHECK(unit_named_in("{\"unit\": \"six_speed\"}") == "six_speed");

@@ -33,9 +33,8 @@ World random_world(unsigned seed, std::size_t faults, std::size_t checks) {
   World world;
   world.table = test::random_table(random, faults, checks);
   for (std::size_t r = 0; r < faults; ++r)
-    world.problem.repairs.push_back({40 + 400 * share(random), 0});
-  for (std::size_t c = 0; c < checks; ++c)
-    world.problem.checks.push_back({5 + 40 * share(random), 0});
+    world.problem.repairs.push_back({40 + 400 * share(random)});
+  for (std::size_t c = 0; c < checks; ++c) world.problem.checks.push_back({5 + 40 * share(random)});
   world.problem.comeback = 30;
   world.problem.unsolved = 1500;
   return world;
@@ -55,8 +54,8 @@ TEST_CASE("the test well is worth what the published example says") {
                             .ended = {0.0, rewards[s] / most},
                             .answer = {well["P(result|state)"][s]}});
   Problem problem;
-  problem.repairs = {{well["drill_cost"], 0}};
-  problem.checks = {{well["test_cost"], 0}};
+  problem.repairs = {{well["drill_cost"]}};
+  problem.checks = {{well["test_cost"]}};
   problem.unsolved = most;
   TableOracle oracle(table);
   const auto& expected = well["expected"];
@@ -81,7 +80,7 @@ TEST_CASE("a check is never worth less than nothing before its cost") {
 
 TEST_CASE("a check whose answers change no decision is worth nothing") {
   World world = random_world(3, 4, 1);
-  world.problem.repairs = {{10, 0}, {2000, 0}, {2000, 0}, {2000, 0}};
+  world.problem.repairs = {{10}, {2000}, {2000}, {2000}};
   for (auto& state : world.table.states) state.answer = {{0.5, 0.5}};
   TableOracle oracle(world.table);
   const auto values = value_checks(world.problem, oracle, {}, 0, all_checks(world.problem));

@@ -11,7 +11,7 @@ using test::JobBench;
 
 namespace {
 
-constexpr const char* rules = R"(
+constexpr const char* explained_rules = R"(
 reading fill_pressure of element : pressure
 event values_cleared
 finding up of element
@@ -24,7 +24,7 @@ finding smell asks "Does it smell?" otherwise in 1 of 100 jobs
 
 TEST_SUITE("explaining a finding") {
   TEST_CASE("each part of its condition says what it came to and from which fact of the card") {
-    JobBench bench(rules);
+    JobBench bench(explained_rules);
     evaluation::Evaluator evaluator(bench.shared_rules());
     evaluator.evaluate(bench.facts(
         "readings: [ { date: 2031-04-17, fill_pressure: { K1: 90 mbar } } ]\nhistory: complete\n"));
@@ -44,7 +44,7 @@ TEST_SUITE("explaining a finding") {
     CHECK_FALSE(cleared.facts[0].place.has_value());
   }
   TEST_CASE("an asked finding says where it was answered") {
-    JobBench bench(rules);
+    JobBench bench(explained_rules);
     evaluation::Evaluator evaluator(bench.shared_rules());
     evaluator.evaluate(bench.facts("answers: { smell: yes }\n"));
     const auto why = evaluation::explain(evaluator, bench.finding("smell"));
@@ -53,7 +53,7 @@ TEST_SUITE("explaining a finding") {
     CHECK(why.grades.empty());
   }
   TEST_CASE("explaining changes nothing") {
-    JobBench bench(rules);
+    JobBench bench(explained_rules);
     evaluation::Evaluator evaluator(bench.shared_rules());
     const auto facts = bench.facts("answers: { smell: yes }\n");
     const auto before = evaluator.evaluate(facts).findings.size();

@@ -14,7 +14,7 @@ using test::JobBench;
 
 namespace {
 
-constexpr const char* rules = R"(
+constexpr const char* state_rules = R"(
 detail use : one of town, towing asks "Used how?"
 detail odometer : distance
 reading fill_pressure of element : pressure
@@ -72,7 +72,7 @@ repair learning_drive takes 1 h cures not_learned
 const std::string cleared = "events: [ { what: values_cleared, date: 2031-03-02 } ]\n";
 const std::string none_cleared = "never: [ values_cleared, codes_cleared ]\n";
 
-std::string today(const std::string& values) {
+std::string pressures_today(const std::string& values) {
   return "readings: [ { date: 2031-04-17, fill_pressure: { " + values + " } } ]\n";
 }
 
@@ -84,21 +84,22 @@ evaluation::FindingState state(JobBench& bench, const char* name, const std::str
 
 TEST_SUITE("answers and worked-out values") {
   TEST_CASE("a finding is worked out, and says so") {
-    JobBench bench(rules);
-    const auto high = state(bench, "both_up of K1", none_cleared + today("K1: 230 mbar"));
+    JobBench bench(state_rules);
+    const auto high = state(bench, "both_up of K1", none_cleared + pressures_today("K1: 230 mbar"));
     CHECK(high.state == evaluation::State::present);
     CHECK(high.at_least == 2);
     CHECK(high.at_most == 2);
     CHECK(high.basis == Basis::worked_out);
-    const auto raised = state(bench, "both_up of K1", none_cleared + today("K1: 150 mbar"));
+    const auto raised =
+        state(bench, "both_up of K1", none_cleared + pressures_today("K1: 150 mbar"));
     CHECK(raised.at_least == 1);
     CHECK(raised.at_most == 1);
-    const auto none = state(bench, "both_up of K1", none_cleared + today("K1: 10 mbar"));
+    const auto none = state(bench, "both_up of K1", none_cleared + pressures_today("K1: 10 mbar"));
     CHECK(none.state == evaluation::State::absent);
     CHECK(none.at_most == 0);
   }
   TEST_CASE("nothing asked and nothing read is unknown") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto open = state(bench, "both_up of K1", "");
     CHECK(open.state == evaluation::State::unknown);
     CHECK(open.at_least == 0);
@@ -106,9 +107,9 @@ TEST_SUITE("answers and worked-out values") {
     CHECK(open.basis == Basis::nothing);
   }
   TEST_CASE("an answer wins over a worked-out value, and the contradiction is listed") {
-    JobBench bench(rules);
-    const auto result =
-        bench.evaluate(none_cleared + today("K1: 230 mbar") + "answers: { both_up: { K1: no } }\n");
+    JobBench bench(state_rules);
+    const auto result = bench.evaluate(none_cleared + pressures_today("K1: 230 mbar") +
+                                       "answers: { both_up: { K1: no } }\n");
     const auto finding = bench.finding("both_up of K1");
     CHECK(result.findings[finding.at()].state == evaluation::State::absent);
     CHECK(result.findings[finding.at()].basis == Basis::answer);
@@ -116,34 +117,34 @@ TEST_SUITE("answers and worked-out values") {
     CHECK(result.contradictions[0].finding == finding);
   }
   TEST_CASE("an answer that agrees is no contradiction, and is made no weaker") {
-    JobBench bench(rules);
-    const auto result = bench.evaluate(none_cleared + today("K1: 230 mbar") +
+    JobBench bench(state_rules);
+    const auto result = bench.evaluate(none_cleared + pressures_today("K1: 230 mbar") +
                                        "answers: { both_up: { K1: yes } }\n");
     CHECK(result.contradictions.empty());
     CHECK(result.findings[bench.finding("both_up of K1").at()].at_least == 2);
   }
   TEST_CASE("a different grade is a contradiction") {
-    JobBench bench(rules);
-    const auto result = bench.evaluate(none_cleared + today("K1: 230 mbar") +
+    JobBench bench(state_rules);
+    const auto result = bench.evaluate(none_cleared + pressures_today("K1: 230 mbar") +
                                        "answers: { both_up: { K1: raised } }\n");
     CHECK(result.contradictions.size() == 1);
     CHECK(result.findings[bench.finding("both_up of K1").at()].at_most == 1);
   }
   TEST_CASE("not sure leaves the worked-out value") {
-    JobBench bench(rules);
-    CHECK(bench.state("both_up of K1", none_cleared + today("K1: 230 mbar") +
+    JobBench bench(state_rules);
+    CHECK(bench.state("both_up of K1", none_cleared + pressures_today("K1: 230 mbar") +
                                            "answers: { both_up: { K1: not sure } }\n") ==
           "present");
   }
   TEST_CASE("a complaint is a present finding") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto said = state(bench, "smell", "complaint: { findings: [ smell ] }\n" + none_cleared);
     CHECK(said.state == evaluation::State::present);
     CHECK(said.basis == Basis::answer);
     CHECK(said.said_at.has_value());
   }
   TEST_CASE("a complaint does not hide that the answer is stronger") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto said = state(bench, "both_up of K1",
                             "complaint: { findings: [ both_up of K1 ] }\n"
                             "answers: { both_up: { K1: high } }\n");
@@ -153,8 +154,8 @@ TEST_SUITE("answers and worked-out values") {
 
 TEST_SUITE("distrusts") {
   TEST_CASE("a reading that is set aside leaves its findings set aside, with the reason") {
-    JobBench bench(rules);
-    const auto result = bench.evaluate(cleared + today("K1: 230 mbar"));
+    JobBench bench(state_rules);
+    const auto result = bench.evaluate(cleared + pressures_today("K1: 230 mbar"));
     const auto& finding = result.findings[bench.finding("both_up of K1").at()];
     CHECK(finding.state == evaluation::State::set_aside);
     CHECK(finding.distrust == 0U);
@@ -162,21 +163,23 @@ TEST_SUITE("distrusts") {
     CHECK(result.distrusts[0].snapshots == std::vector<std::uint32_t>{0});
   }
   TEST_CASE("what was never read is unknown, not set aside") {
-    JobBench bench(rules);
-    CHECK(bench.state("both_up of K2", cleared + today("K1: 230 mbar")) == "unknown");
+    JobBench bench(state_rules);
+    CHECK(bench.state("both_up of K2", cleared + pressures_today("K1: 230 mbar")) == "unknown");
   }
   TEST_CASE("a finding named by except still reads what is set aside") {
-    JobBench bench(rules);
-    CHECK(bench.state("all_near_zero", cleared + today("K1: 0 mbar, K2: 0 mbar, K3: 1 mbar, "
-                                                       "B1: 0 mbar, B2: 5 mbar")) == "present");
+    JobBench bench(state_rules);
+    CHECK(bench.state("all_near_zero",
+                      cleared + pressures_today("K1: 0 mbar, K2: 0 mbar, K3: 1 mbar, "
+                                                "B1: 0 mbar, B2: 5 mbar")) == "present");
   }
   TEST_CASE("what ends it ends it") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const std::string drive = "repairs: [ { done: learning_drive, date: 2031-03-05 } ]\n";
-    CHECK(bench.state("both_up of K1", cleared + drive + today("K1: 230 mbar")) == "present");
+    CHECK(bench.state("both_up of K1", cleared + drive + pressures_today("K1: 230 mbar")) ==
+          "present");
   }
   TEST_CASE("snapshots are judged as of their own day") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     // Read before the clearing: clean. Read after it and before the drive: set aside.
     const std::string card = "vehicle: { odometer: 50000 km }\n" + cleared +
                              "repairs: [ { done: learning_drive, date: 2031-04-01 } ]\n"
@@ -220,7 +223,7 @@ distrust another_unit
     CHECK(bench.state("rise of K1", "never: [ loan_unit_in ]\n" + read) == "absent");
   }
   TEST_CASE("a finding stays set aside as long as too few of its snapshots are clean") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const std::string read =
         "readings:\n"
         "  - { odometer: 10000 km, fill_pressure: { K1: 0 mbar } }\n"
@@ -232,26 +235,26 @@ distrust another_unit
           "set aside");
   }
   TEST_CASE("a distrust wins over an answer and over a worked-out value") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const std::string codes_cleared = "events: [ { what: codes_cleared, date: 2031-04-02 } ]\n";
     const auto result = bench.evaluate(codes_cleared + "answers: { smell: yes }\n");
     CHECK(result.findings[bench.finding("smell").at()].state == evaluation::State::set_aside);
     CHECK(result.findings[bench.finding("smell").at()].distrust == 1U);
   }
   TEST_CASE("a set-aside finding is unknown in a condition") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const std::string codes_cleared = "events: [ { what: codes_cleared, date: 2031-04-02 } ]\n";
     CHECK(bench.state("smell_again", none_cleared + "answers: { smell: no }\n") == "present");
     CHECK(bench.state("smell_again", codes_cleared + "answers: { smell: no }\n") == "unknown");
   }
   TEST_CASE("a set-aside detail leaves what asks for it set aside") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const std::string codes_cleared = "events: [ { what: codes_cleared, date: 2031-04-02 } ]\n";
     CHECK(bench.state("towed_hot", none_cleared + "details: { use: towing }\n") == "present");
     CHECK(bench.state("towed_hot", codes_cleared + "details: { use: towing }\n") == "set aside");
   }
   TEST_CASE("judge only leaves every other cause unjudged, not judged the one it names") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto result = bench.evaluate(cleared + "never: [ codes_cleared ]\n");
     CHECK(result.judged[bench.cause("not_learned").at()]);
     CHECK_FALSE(result.judged[bench.cause("worn of K2").at()]);
@@ -264,8 +267,8 @@ distrust another_unit
     CHECK_FALSE(other.judged[bench.cause("burnt").at()]);
   }
   TEST_CASE("an unknown distrust is not applied, and listed") {
-    JobBench bench(rules);
-    const auto result = bench.evaluate(today("K1: 230 mbar"));
+    JobBench bench(state_rules);
+    const auto result = bench.evaluate(pressures_today("K1: 230 mbar"));
     CHECK(result.findings[bench.finding("both_up of K1").at()].state == evaluation::State::present);
     CHECK(result.distrusts[0].applies == Truth::unknown);
     CHECK(result.judged[bench.cause("burnt").at()]);
@@ -276,10 +279,10 @@ distrust another_unit
 }
 
 TEST_SUITE("at most one") {
-  const std::string up = none_cleared + today("K1: 230 mbar");
+  const std::string up = none_cleared + pressures_today("K1: 230 mbar");
 
   TEST_CASE("one present leaves the others out, of that element only") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto result = bench.evaluate(up);
     CHECK(result.findings[bench.finding("low of K1").at()].state == evaluation::State::left_out);
     CHECK(result.findings[bench.finding("odd of K1").at()].state == evaluation::State::left_out);
@@ -287,11 +290,11 @@ TEST_SUITE("at most one") {
     CHECK(result.clashes.empty());
   }
   TEST_CASE("none present leaves nothing out") {
-    JobBench bench(rules);
-    CHECK(bench.state("low of K1", none_cleared + today("K1: 0 mbar")) == "absent");
+    JobBench bench(state_rules);
+    CHECK(bench.state("low of K1", none_cleared + pressures_today("K1: 0 mbar")) == "absent");
   }
   TEST_CASE("two present clash, and both are left out") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto result = bench.evaluate(up + "answers: { odd: { K1: yes } }\n");
     CHECK(result.findings[bench.finding("odd of K1").at()].state == evaluation::State::left_out);
     CHECK(result.findings[bench.finding("both_up of K1").at()].state ==
@@ -300,7 +303,7 @@ TEST_SUITE("at most one") {
     CHECK(result.clashes[0].present.size() == 2);
   }
   TEST_CASE("conditions see the value a finding had, and nothing of one that clashes") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     CHECK(bench.state("any_up", up) == "present");
     CHECK(bench.state("any_up", up + "answers: { odd: { K1: yes } }\n") == "unknown");
   }
@@ -308,7 +311,7 @@ TEST_SUITE("at most one") {
 
 TEST_SUITE("what makes causes more or less likely") {
   TEST_CASE("becomes is yes, no or unknown for each member") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto far = bench.evaluate("vehicle: { odometer: 200001 km }\n");
     CHECK(far.becomes == std::vector<Truth>(5, Truth::yes));
     const auto near = bench.evaluate("vehicle: { odometer: 1000 km }\n");
@@ -316,7 +319,7 @@ TEST_SUITE("what makes causes more or less likely") {
     CHECK(bench.evaluate("").becomes == std::vector<Truth>(5, Truth::unknown));
   }
   TEST_CASE("never when true takes the cause of that member out") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     const auto result = bench.evaluate(
         "vehicle: { odometer: 100000 km }\ndetails: { use: towing }\n"
         "events: [ { what: drum_rebuilt of K2, odometer: 99000 km } ]\n");
@@ -324,13 +327,13 @@ TEST_SUITE("what makes causes more or less likely") {
     CHECK(result.possible[bench.cause("worn of K1").at()]);
   }
   TEST_CASE("possible only when false takes the cause out, unknown does not") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     CHECK_FALSE(
         bench.evaluate("details: { use: town }\n").possible[bench.cause("worn of K1").at()]);
     CHECK(bench.evaluate("").possible[bench.cause("worn of K1").at()]);
   }
   TEST_CASE("unknown conditions are listed, decided ones are not") {
-    JobBench bench(rules);
+    JobBench bench(state_rules);
     using Kind = evaluation::Undecided::Kind;
     const auto count = [](const evaluation::Evaluation& result, Kind kind) {
       std::size_t n = 0;

@@ -12,7 +12,7 @@ namespace {
 
 Lines messages(const std::string& text) {
   const CardReading reading(text);
-  CHECK(reading.card.has_value() == reading.diagnostics.empty());
+  CHECK(reading.usable() == reading.diagnostics.empty());
   return reading.messages();
 }
 
@@ -33,6 +33,62 @@ TEST_CASE("unknown keys are refused at every level") {
   CHECK(messages("outcome: { closd: 2031-05-02 }\n") == Lines{"1:12 document-unknown-key"});
   CHECK(said("vehicle: { odometr: 5 km }\n") ==
         "`odometr` is not known in `vehicle`, did you mean `odometer`?");
+}
+
+TEST_CASE("a key that is nearly the one needed is told once, at its place") {
+  CHECK(messages("events:\n  - { waht: x, date: 2031-01-01 }\n") ==
+        Lines{"2:7 document-unknown-key"});
+  CHECK(messages("checks:\n  - { date: 2031-01-01, don: x }\n") ==
+        Lines{"2:25 document-unknown-key"});
+  CHECK(messages("checks:\n  - { date: 2031-01-01, result: x }\n") ==
+        Lines{"2:7 document-missing-key", "2:25 document-unknown-key"});
+  CHECK(said("events:\n  - { waht: x }\n") ==
+        "`waht` is not known in an event, did you mean `what`?");
+}
+
+TEST_CASE("readings whose time is mistyped are told at that key") {
+  CHECK(messages("readings: [{ dat: 2031-01-01, fill_time: { K1: 12 ms } }]\n") ==
+        Lines{"1:14 card-time-missing"});
+  CHECK(messages("readings: [{ fill_time: { K1: 12 ms }, odometr: 5 km }]\n") ==
+        Lines{"1:40 card-time-missing"});
+}
+
+TEST_CASE("what was reported stays in the card as faulty, the rest as it was written") {
+  const CardReading reading(
+      "opened: 2031-02-30\n"
+      "events: [{ what: Wash, date: 2031-01-01 }, { what: wash, date: 2031-01-32 }]\n"
+      "answers: { flare: { 2/3: no, 3-4: }, whine: yes }\n");
+  REQUIRE(reading.card);
+  const auto& card = *reading.card;
+  CHECK(card.faulty);
+  CHECK(card.opened_faulty);
+  REQUIRE(card.events.size() == 2);
+  CHECK(card.events[0].what.name.faulty);
+  CHECK_FALSE(card.events[0].when.faulty);
+  CHECK(card.events[1].what.name.text == "wash");
+  CHECK(card.events[1].when.faulty);
+  REQUIRE(card.answers.size() == 2);
+  using Values = std::vector<std::pair<slipcase::facts::Scalar, slipcase::facts::Scalar>>;
+  const auto& flare = std::get<Values>(card.answers[0].value);
+  REQUIRE(flare.size() == 2);
+  CHECK(flare[0].first.faulty);
+  CHECK_FALSE(flare[0].second.faulty);
+  CHECK(flare[1].first.text == "3-4");
+  CHECK(flare[1].second.faulty);
+}
+
+TEST_CASE("a text that is no card at all gives none") {
+  for (const char* text : {"- a\n", "just a text\n", "[1, 2]", "a: [\n", ""}) {
+    const CardReading reading(text);
+    CHECK_FALSE(reading.card);
+    CHECK(reading.diagnostics.error_count() == 1);
+  }
+}
+
+TEST_CASE("a card is never so long that its parts cannot be held against each other") {
+  std::string events = "events:\n";
+  for (int i = 0; i < 10'000; ++i) events += "  - what: wash\n";
+  CHECK(messages(events) == Lines{"6667:11 document-too-many-values"});
 }
 
 TEST_CASE("duplicate keys are refused, also where two spellings say the same") {
@@ -169,7 +225,7 @@ TEST_CASE("all mistakes of a card are told in one run, in the order of the text"
 
 TEST_CASE("a card that begins well and ends badly gives no card") {
   const CardReading reading("job: J-1\nnote: \"never closed\n");
-  CHECK_FALSE(reading.card);
+  CHECK_FALSE(reading.usable());
   CHECK(reading.messages() == Lines{"2:7 yaml-quote-missing"});
 }
 

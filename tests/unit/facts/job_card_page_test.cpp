@@ -68,19 +68,19 @@ TEST_CASE("every example of the page is a card without a mistake") {
   for (const std::string& example : examples) {
     CAPTURE(example);
     const CardReading reading(example);
-    CHECK(reading.card);
+    CHECK(reading.usable());
     CHECK(reading.messages().empty());
   }
   const auto json = fences(page(), "json");
   REQUIRE(json.size() == 1);
-  CHECK(CardReading(json.front()).card);
+  CHECK(CardReading(json.front()).usable());
 }
 
 TEST_CASE("the two ways of the page to write one answer are one") {
   const CardReading reading("answers: { flare of 6-5: unknown }\n");
   const CardReading other("answers: { flare: { 6-5: unknown } }\n");
-  REQUIRE(reading.card);
-  REQUIRE(other.card);
+  REQUIRE(reading.usable());
+  REQUIRE(other.usable());
   CHECK(slipcase::test::text_of(*reading.card) == slipcase::test::text_of(*other.card));
 }
 
@@ -103,7 +103,7 @@ TEST_CASE("every refusal of the page is refused with exactly those words") {
   for (const Row& row : table) {
     CAPTURE(row.card);
     const CardReading reading(with_breaks(row.card));
-    CHECK_FALSE(reading.card);
+    CHECK_FALSE(reading.usable());
     REQUIRE(reading.diagnostics.list().size() == 1);
     CHECK(reading.first_text() == row.said);
     CHECK(reading.diagnostics.list().front().name == row.name);

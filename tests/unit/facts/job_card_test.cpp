@@ -21,7 +21,7 @@ std::string file(const std::string& name) {
 JobCard card(const std::string& text) {
   CardReading reading(text);
   CAPTURE(reading.first_text());
-  REQUIRE(reading.card);
+  REQUIRE(reading.usable());
   return std::move(*reading.card);
 }
 
@@ -179,7 +179,7 @@ TEST_CASE("dashes, quotes and blanks of a phone are read as plain ones") {
 
 TEST_CASE("name and member of a reference have their own places") {
   CardReading reading("never: [drum_rebuilt of K1, \"seal_renewed of  K2\"]\n");
-  REQUIRE(reading.card);
+  REQUIRE(reading.usable());
   const auto text = [&](const Scalar& scalar) { return reading.sources.text_at(scalar.place); };
   CHECK(text(reading.card->never[0].name) == "drum_rebuilt");
   CHECK(text(*reading.card->never[0].member) == "K1");

@@ -244,8 +244,8 @@ TEST_CASE("service data of the six-speed") {
   CHECK(six_speed().level_temperature->high == doctest::Approx(50));
   CHECK(six_speed().fresh_time.value == 60 * 86'400'000.0);
   CHECK(six_speed().fresh_distance.value == 3000 * 1e6);
-  CHECK(six_speed().labour_rate == 150);
-  CHECK(six_speed().currency.empty());
+  CHECK(six_speed().costs.labour_rate == 150);
+  CHECK(six_speed().costs.currency == "");
   CHECK(six_speed().resets.at(0).event == "values_cleared");
   CHECK(six_speed().resets.at(0).clears_only);
   CHECK_FALSE(six_speed().resets.at(1).clears_only);

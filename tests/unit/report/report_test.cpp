@@ -29,6 +29,8 @@ Ranking small_ranking() {
   sound.says = "Leaking seal in K2";
   sound.chance = p(0.01);
   ranking.causes = {worn, sound};
+  ranking.first = worn.id;
+  ranking.stories = {{worn.id, {}}, {sound.id, {}}};
   ranking.nothing_listed = p(0.03);
   return ranking;
 }
@@ -82,6 +84,42 @@ TEST_CASE("no line of a ranking is wider than the terminal") {
       "A cause with so long a text that it cannot stand on one line of eighty columns at all";
   for (const std::size_t width : {40U, 60U, 80U})
     CHECK(every_line_fits(to_text(ranking, {width, false}), width));
+}
+
+TEST_CASE("a story stands on its own lines, the start first and numbered") {
+  Ranking ranking = small_ranking();
+  ranking.first = "leak of K2";
+  ranking.stories = {{"leak of K2", {"worn of K2"}}};
+  ranking.causes[0].origins = {{"leak of K2", 0.95}};
+  const std::string text = to_text(ranking, {80, false});
+  const auto start = text.find("  1  Leaking seal in K2");
+  const auto then = text.find("     which then caused: Worn lining in K2");
+  CHECK(start != std::string::npos);
+  CHECK(then != std::string::npos);
+  CHECK(start < then);
+  CHECK(text.find("  2  ") == std::string::npos);
+  // Where it made it in fewer than nine of ten jobs, the screen says less.
+  ranking.causes[0].origins = {{"leak of K2", 0.7}};
+  CHECK(to_text(ranking, {80, false}).find("which may have caused: Worn") != std::string::npos);
+}
+
+TEST_CASE("JSON names the cause that the screen leads with") {
+  Ranking ranking = small_ranking();
+  CHECK(to_json(ranking).find("\"first\": \"worn of K2\"") != std::string::npos);
+  ranking.first.clear();
+  ranking.stories.clear();
+  CHECK(to_json(ranking).find("\"first\": null") != std::string::npos);
+  CHECK(to_text(ranking, {80, false}).find("Nothing stands out") != std::string::npos);
+}
+
+TEST_CASE("facts that could move one cause in one way stand in one line") {
+  Ranking ranking = small_ranking();
+  const CardGap::Move out{"worn of K2", "Worn lining in K2", p(0.613), p(0.0)};
+  ranking.card_gaps = {{{"overhaul"}, "Overhaul?", "", 1.0, {out}, 0.613},
+                       {{"renewed"}, "Was K2 renewed?", "", 1.0, {out}, 0.613}};
+  const std::string text = to_text(ranking, {80, false});
+  CHECK(text.find(" - not on the card: Overhaul? Was K2 renewed?\n     could rule out: Worn lining "
+                  "in K2\n") != std::string::npos);
 }
 
 TEST_CASE("colour only adds to what the words say") {

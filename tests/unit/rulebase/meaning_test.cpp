@@ -30,7 +30,7 @@ std::string with_sound(std::string_view lines) {
   return warnings_of(std::string(lines) + std::string(sound));
 }
 
-std::string when(std::string_view condition) {
+std::string meaning_of(std::string_view condition) {
   return with_sound("finding f of element asks \"?\"\nwhen " + std::string(condition) +
                     "\notherwise in 1 of 50 jobs\nextend worn shows f of element in 1 of 2 jobs");
 }
@@ -137,32 +137,34 @@ TEST_CASE("causes that nothing tells apart are warned of unless one repair cures
 }
 
 TEST_CASE("conditions that can never hold are found") {
-  CHECK(when("pressure of element > 9 mbar and pressure of element < 900 Pa") == "3:6 never-holds");
-  CHECK(when("pressure of element > 9 mbar and pressure of element < 20 mbar") == "");
-  CHECK(when("pressure of element > 9 mbar and pressure of K1 < 5 mbar") == "");
-  CHECK(when("pressure of element between 9 mbar and 5 mbar") == "3:6 never-holds");
-  CHECK(when("use is towing and use is private") == "3:6 never-holds");
-  CHECK(when("noise and not noise") == "3:6 never-holds");
-  CHECK(when("stored P0733 and not stored P0733") == "3:6 never-holds");
-  CHECK(when("5 km > 6 km and noise") == "3:6 never-holds");
-  CHECK(when("at least 5 other elements ( pressure of element > 9 mbar )") == "3:6 never-holds");
+  CHECK(meaning_of("pressure of element > 9 mbar and pressure of element < 900 Pa") ==
+        "3:6 never-holds");
+  CHECK(meaning_of("pressure of element > 9 mbar and pressure of element < 20 mbar") == "");
+  CHECK(meaning_of("pressure of element > 9 mbar and pressure of K1 < 5 mbar") == "");
+  CHECK(meaning_of("pressure of element between 9 mbar and 5 mbar") == "3:6 never-holds");
+  CHECK(meaning_of("use is towing and use is private") == "3:6 never-holds");
+  CHECK(meaning_of("noise and not noise") == "3:6 never-holds");
+  CHECK(meaning_of("stored P0733 and not stored P0733") == "3:6 never-holds");
+  CHECK(meaning_of("5 km > 6 km and noise") == "3:6 never-holds");
+  CHECK(meaning_of("at least 5 other elements ( pressure of element > 9 mbar )") ==
+        "3:6 never-holds");
 }
 
 TEST_CASE("conditions that always hold are found") {
-  CHECK(when("pressure of element > 9 mbar or pressure of element < 20 mbar") ==
+  CHECK(meaning_of("pressure of element > 9 mbar or pressure of element < 20 mbar") ==
         "3:6 always-holds");
-  CHECK(when("pressure of element > 20 mbar or pressure of element < 9 mbar") == "");
-  CHECK(when("use is towing or use is private") == "3:6 always-holds");
-  CHECK(when("use is towing or noise") == "");
-  CHECK(when("noise or not noise") == "3:6 always-holds");
+  CHECK(meaning_of("pressure of element > 20 mbar or pressure of element < 9 mbar") == "");
+  CHECK(meaning_of("use is towing or use is private") == "3:6 always-holds");
+  CHECK(meaning_of("use is towing or noise") == "");
+  CHECK(meaning_of("noise or not noise") == "3:6 always-holds");
 }
 
 TEST_CASE("a selection without a member is found") {
   // The invented chart has no element that is used in no gear.
-  CHECK(when("any shift applying B2 ( flare of shift )") == "3:6 empty-selection");
+  CHECK(meaning_of("any shift applying B2 ( flare of shift )") == "3:6 empty-selection");
   CHECK(with_sound("extend loose shows flare of each shift applying B2 in 1 of 2 jobs") ==
         "2:29 empty-selection");
-  CHECK(when("any shift applying element ( flare of shift )") == "");
+  CHECK(meaning_of("any shift applying element ( flare of shift )") == "");
 }
 
 TEST_CASE("in a file with trials every cause is tried") {

@@ -102,6 +102,16 @@ TEST_CASE("control characters and broken bytes never reach the terminal") {
   CHECK(shown.find('\xFF') == std::string::npos);
 }
 
+TEST_CASE("what a message quotes neither breaks its line nor buries what to do") {
+  slipcase::Diagnostics diagnostics;
+  diagnostics.add({"x"}, std::nullopt,
+                  "`a\nb\tc` is `\xC2\x9B"
+                  "31m` and `\xE2\x80\xAE`");
+  diagnostics.add({"x"}, std::nullopt, "`" + std::string(5000, 'n') + "` is no name: write one");
+  CHECK(diagnostics.list()[0].text == "`a b c` is `?31m` and `?`");
+  CHECK(diagnostics.list()[1].text == "`" + std::string(99, 'n') + "...` is no name: write one");
+}
+
 TEST_CASE("a place over several lines is underlined on its first") {
   CHECK(Page("abc\ndef\n").show(1, 6) ==
         "card.yaml:1:2: error: this is wrong [some-error]\n"

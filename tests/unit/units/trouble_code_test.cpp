@@ -12,7 +12,7 @@ using slipcase::units::TroubleCode;
 
 namespace {
 
-nlohmann::json reference() {
+nlohmann::json reference_codes() {
   std::ifstream file(SLIPCASE_TEST_DATA "/reference/trouble_codes.json");
   return nlohmann::json::parse(file);
 }
@@ -27,7 +27,7 @@ TroubleCode code(const std::string& text) {
 
 TEST_CASE("two bytes and text of a code agree with the examples of the standard") {
   // SAE J2012 / ISO 15031-6, SAE J1979 / ISO 15031-5; see the file.
-  const auto table = reference();
+  const auto table = reference_codes();
   for (const auto& pair : table.at("codes").at("pairs")) {
     const auto bits =
         static_cast<std::uint16_t>(std::stoul(pair.at(0).get<std::string>(), nullptr, 16));
@@ -63,7 +63,7 @@ TEST_CASE("what is not one letter, a digit up to 3 and three hexadecimal digits 
 TEST_CASE("who defines a code follows the ranges of the standard") {
   // SAE J2012 / ISO 15031-6; see the file for what is from memory.
   unsigned checked = 0;
-  const auto table = reference();
+  const auto table = reference_codes();
   for (const auto& range : table.at("authorities").at("ranges")) {
     const auto expected = range.at(2).get<std::string>();
     const unsigned first = code(range.at(0).get<std::string>()).bits();

@@ -12,7 +12,7 @@ using namespace slipcase::units;
 
 namespace {
 
-nlohmann::json reference() {
+nlohmann::json reference_units() {
   std::ifstream file(SLIPCASE_TEST_DATA "/reference/unit_factors.json");
   return nlohmann::json::parse(file);
 }
@@ -30,7 +30,7 @@ double converted(double number, const std::string& from, const std::string& to) 
 
 TEST_CASE("factors agree with NIST SP 811 to the last digits of a double") {
   // NIST SP 811 (2008), appendix B, as exact fractions.
-  const auto table = reference();
+  const auto table = reference_units();
   for (const auto& factor : table.at("factors").at("list")) {
     const double expected =
         factor.at("numerator").get<double>() / factor.at("denominator").get<double>();
@@ -42,7 +42,7 @@ TEST_CASE("factors agree with NIST SP 811 to the last digits of a double") {
 
 TEST_CASE("factors agree with the digits that NIST SP 811 prints") {
   // From memory of the printed table.
-  const auto table = reference();
+  const auto table = reference_units();
   for (const auto& factor : table.at("printed").at("list")) {
     CAPTURE(factor);
     const double off =
@@ -53,7 +53,7 @@ TEST_CASE("factors agree with the digits that NIST SP 811 prints") {
 
 TEST_CASE("Fahrenheit becomes Celsius, exactly where Celsius is whole") {
   // t(C) = (t(F) - 32) / 1.8, NIST SP 811 (2008), appendix B.
-  const auto all = reference();
+  const auto all = reference_units();
   const auto& table = all.at("temperatures");
   for (std::size_t i = 0; i < table.at("fahrenheit").size(); ++i) {
     const double celsius = table.at("celsius").at(i).get<double>();

@@ -1,0 +1,77 @@
+#include "plan.h"
+
+#include <iostream>
+
+#include "session.h"
+#include "terminal.h"
+
+namespace slipcase::cli {
+
+namespace {
+
+std::variant<NextOptions, Exit> options_for(const Request& request, const LoadedRules& rules) {
+  NextOptions options;
+  options.memory_bytes = request.output.memory_megabytes << 20U;
+  if (request.job.costs.empty()) return options;
+  Diagnostics diagnostics;
+  const CostsLoad costs = load_costs(request.job.costs, rules.knowledge, diagnostics);
+  print_messages(diagnostics, *rules.sources, request.output.json);
+  if (!costs.costs) return exit_for(costs.outcome);
+  options.costs = costs.costs;
+  return options;
+}
+
+Exit print_unknown(const UnknownRepair& unknown) {
+  constexpr std::size_t most = 8;
+  std::cerr << "slipcase: the rules have no repair `" << unknown.name << "`";
+  for (std::size_t i = 0; i < unknown.nearest.size() && i < most; ++i)
+    std::cerr << (i == 0 ? "; perhaps `" : ", `") << unknown.nearest[i] << "`";
+  std::cerr << "\n";
+  return Exit::input_errors;
+}
+
+/// A plan is the answer; that there can be none is printed too, and the status says so.
+template <class Answer>
+Exit print_plan(const Request& request, const Answer& answer) {
+  constexpr bool planned = !std::is_same_v<Answer, NoComplaint> &&
+                           !std::is_same_v<Answer, ImpossibleEvidence> &&
+                           !std::is_same_v<Answer, TooWide>;
+  const Exit printed = print_result(
+      request.output.json ? to_json(answer) : to_text(answer, style_of_standard_output()));
+  return printed == Exit::done && !planned ? Exit::input_errors : printed;
+}
+
+Exit print_plan(const Request&, const UnknownRepair& unknown) { return print_unknown(unknown); }
+
+template <class Result>
+Exit print_advice(const Request& request, const Result& result) {
+  return std::visit([&](const auto& answer) { return print_plan(request, answer); }, result);
+}
+
+}  // namespace
+
+Exit run_command(const Request& request, const NextCommand& command) {
+  const auto loaded = load_job_and_rules(request, command.card);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& [rules, job] = std::get<LoadedJob>(loaded);
+  auto options = options_for(request, rules);
+  if (const auto* exit = std::get_if<Exit>(&options)) return *exit;
+  std::get<NextOptions>(options).checks = command.checks;
+  return print_advice(request, next(rules.knowledge, job, std::get<NextOptions>(options)));
+}
+
+Exit run_command(const Request& request, const ReviewCommand& command) {
+  if (command.repairs.size() > most_reviewed) {
+    std::cerr << "slipcase: a review takes at most " << most_reviewed << " repairs together\n";
+    return Exit::wrong_usage;
+  }
+  const auto loaded = load_job_and_rules(request, command.card);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& [rules, job] = std::get<LoadedJob>(loaded);
+  const auto options = options_for(request, rules);
+  if (const auto* exit = std::get_if<Exit>(&options)) return *exit;
+  return print_advice(
+      request, review(rules.knowledge, job, command.repairs, std::get<NextOptions>(options)));
+}
+
+}  // namespace slipcase::cli

@@ -1,0 +1,30 @@
+#include "rules_try.h"
+
+#include <iostream>
+
+#include "session.h"
+#include "terminal.h"
+
+namespace slipcase::cli {
+
+Exit run_command(const Request& request, const RulesTryCommand& command) {
+  const auto loaded = load_rules(request, {});
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& rules = std::get<LoadedRules>(loaded);
+  TrialOptions options;
+  options.only = command.only;
+  options.coverage = command.coverage;
+  options.memory_bytes = request.output.memory_megabytes << 20U;
+  Diagnostics diagnostics;
+  const TrialsRun run = try_rules(rules.knowledge, options, diagnostics);
+  print_messages(diagnostics, *rules.sources, request.output.json);
+  if (run.trials.empty() && !command.only.empty()) {
+    std::cerr << "slipcase: no trial has `" << command.only << "` in its name\n";
+    return Exit::input_errors;
+  }
+  const Exit printed =
+      print_result(request.output.json ? to_json(run) : to_text(run, style_of_standard_output()));
+  return printed == Exit::done && !run.all_passed() ? Exit::input_errors : printed;
+}
+
+}  // namespace slipcase::cli

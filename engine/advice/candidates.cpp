@@ -1,0 +1,311 @@
+#include "advice/candidates.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "advice/missing.h"
+
+namespace slipcase::advice {
+namespace {
+
+using network::Posterior;
+
+/// A repair is looked at when it cures something at least this likely.
+constexpr double least_chance = 0.003;
+constexpr double least_chance_to_end = 0.002;
+constexpr std::size_t most_tried_alone = 12;
+constexpr std::size_t most_together = 8;
+
+constexpr double least_bits = 2e-3;
+constexpr double least_share_of_best = 0.2;  // of what the most telling finding of the check tells
+constexpr std::size_t most_findings = 3;     // weighed jointly
+constexpr std::size_t most_answers = 12;     // of all of them together
+constexpr double minutes_a_question = 1.0;
+
+bool cures_something_judged(const JobModel& job, const RepairStep& repair) {
+  return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
+    for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
+      if (job.hidden(GroundCause{c}) == cure.cause) return bool{job.states().judged.at(c)};
+    return false;
+  });
+}
+
+double likely_to_be_needed(const Posterior& now, const RepairStep& repair) {
+  double sum = 0;
+  for (const network::Cure& cure : repair.cures)
+    sum += now.hidden.at(cure.cause.at()).value() * cure.succeeds.value();
+  return sum;
+}
+
+double total_cost(const Workshop& shop, const decision::Work& work) {
+  return decision::cost_of(shop.shared(), work, 0);
+}
+
+double entropy_bits(Probability p) {
+  const auto term = [](double x) { return x > 0.0 ? -x * std::log2(x) : 0.0; };
+  return term(p.value()) + term(p.complement());
+}
+
+/// The expected information of an answer about each cause that a repair would cure.
+double information(const std::vector<network::HiddenId>& causes, const Posterior& now,
+                   const Outlook& ahead) {
+  double bits = 0.0;
+  for (const network::HiddenId cause : causes) {
+    const std::size_t h = cause.at();
+    bits += entropy_bits(now.hidden[h]) - ahead.yes.value() * entropy_bits(ahead.if_yes[h]) -
+            ahead.yes.complement() * entropy_bits(ahead.if_no[h]);
+  }
+  return bits;
+}
+
+std::vector<network::HiddenId> cured_by(const std::vector<RepairStep>& repairs) {
+  std::vector<network::HiddenId> causes;
+  for (const RepairStep& repair : repairs)
+    for (const network::Cure& cure : repair.cures) causes.push_back(cure.cause);
+  std::ranges::sort(causes);
+  causes.erase(std::unique(causes.begin(), causes.end()), causes.end());
+  return causes;
+}
+
+bool is_open(const JobModel& job, GroundFinding finding) {
+  const auto& state = job.states().findings.at(finding.at());
+  return state.state == evaluation::State::unknown && state.at_least == 0;
+}
+
+/// Questions that no check answers: one for all members of a finding.
+std::vector<OpenCheck> plain_questions(const JobModel& job, const Workshop& shop,
+                                       std::vector<bool> answered) {
+  std::map<std::uint32_t, OpenCheck> by_declaration;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    const GroundFinding finding{f};
+    if (answered[f] || !is_open(job, finding) || job.ground().asks(finding).empty()) continue;
+    OpenCheck& question = by_declaration[job.ground().findings.origins[f].declaration];
+    question.work.cost = shop.cost(minutes_a_question, 0);
+    question.weighed.findings.push_back(finding);
+  }
+  std::vector<OpenCheck> questions;
+  for (auto& [declaration, question] : by_declaration) questions.push_back(std::move(question));
+  return questions;
+}
+
+std::vector<OpenCheck> all_checks(const JobModel& job, const Workshop& shop) {
+  std::vector<bool> answered(job.ground().findings.size(), false);
+  std::vector<OpenCheck> checks;
+  for (const CheckStep& step : shop.checks()) {
+    OpenCheck check{.check = step.check, .work = step.work, .weighed = {}};
+    for (const GroundFinding finding : step.answers) {
+      answered[finding.at()] = true;
+      if (is_open(job, finding)) check.weighed.findings.push_back(finding);
+    }
+    checks.push_back(std::move(check));
+  }
+  std::vector<OpenCheck> questions = plain_questions(job, shop, std::move(answered));
+  std::ranges::move(questions, std::back_inserter(checks));
+  return checks;
+}
+
+class Weigher {
+ public:
+  Weigher(JobModel& job, const Posterior& now, std::vector<network::HiddenId> causes)
+      : job_(job), now_(now), causes_(std::move(causes)) {}
+
+  void look_at(const std::vector<OpenCheck>& checks) {
+    std::vector<GroundFinding> findings;
+    std::set<std::uint32_t> seen;
+    for (const OpenCheck& check : checks)
+      for (const GroundFinding finding : check.weighed.findings)
+        if (!job_.network().findings[finding.at()].parents.empty() &&
+            seen.insert(finding.index).second)
+          findings.push_back(finding);
+    const auto ahead = outlooks(job_, now_, findings);
+    for (std::size_t i = 0; i < findings.size(); ++i)
+      if (ahead[i]) bits_[findings[i].index] = information(causes_, now_, *ahead[i]);
+  }
+
+  [[nodiscard]] double bits(GroundFinding finding) const {
+    const auto found = bits_.find(finding.index);
+    return found != bits_.end() ? found->second : 0.0;
+  }
+
+  /// Keeps the findings that tell most.
+  void choose(OpenCheck& check) const {
+    auto& findings = check.weighed.findings;
+    std::ranges::stable_sort(findings, std::ranges::greater{},
+                             [this](GroundFinding f) { return bits(f); });
+    std::vector<GroundFinding> chosen;
+    std::size_t answers = 1;
+    for (const GroundFinding finding : findings) {
+      if (bits(finding) < std::max(least_bits, least_share_of_best * bits(findings.front()))) break;
+      answers *= job_.network().findings[finding.at()].leak.size() + 1;
+      if (chosen.size() == most_findings || answers > most_answers) break;
+      chosen.push_back(finding);
+      check.information += bits(finding);
+    }
+    check.more_findings = findings.size() - chosen.size();
+    findings = std::move(chosen);
+  }
+
+ private:
+  JobModel& job_;
+  const Posterior& now_;
+  std::vector<network::HiddenId> causes_;
+  std::map<std::uint32_t, double> bits_;
+};
+
+/// Chooses the repairs to plan with. Some end the complaint by themselves; of others only several
+/// together do (a wet plug, and the fluid that ran out through it), so that each alone promises
+/// nothing. Those are found from the other end: all together, and away with what is missed least.
+class RepairChooser {
+ public:
+  RepairChooser(JobModel& job, const Workshop& shop, const Complaint& complaint,
+                const std::vector<network::Cure>& tried, const Posterior& now)
+      : job_(job), shop_(shop), complaint_(complaint.ids()), tried_(tried) {
+    for (const RepairStep& repair : shop.repairs()) {
+      const double needed = likely_to_be_needed(now, repair);
+      if (needed >= least_chance && cures_something_judged(job, repair))
+        looked_at_.push_back({needed, &repair});
+    }
+    std::ranges::stable_sort(looked_at_, std::ranges::greater{}, &Scored::score);
+    if (looked_at_.size() > most_tried_alone) looked_at_.resize(most_tried_alone);
+  }
+
+  std::vector<RepairStep> run(std::size_t how_many) {
+    std::vector<const RepairStep*> chosen = best_alone(how_many / 2);
+    add_best_together(chosen, how_many);
+    std::vector<RepairStep> result;
+    for (const RepairStep* repair : chosen) result.push_back(*repair);
+    return result;
+  }
+
+ private:
+  struct Scored {
+    double score = 0;
+    const RepairStep* repair = nullptr;
+  };
+
+  double ends(const std::vector<const RepairStep*>& repairs) {
+    std::vector<network::Cure> cures;
+    for (const RepairStep* repair : repairs)
+      cures.insert(cures.end(), repair->cures.begin(), repair->cures.end());
+    JobOracle together(job_, complaint_, {std::move(cures)}, tried_, {});
+    const decision::Prospect prospect = together.now({});
+    return prospect.chance > 0 ? prospect.ended[1] / prospect.chance : 0.0;
+  }
+
+  [[nodiscard]] double cost(const RepairStep* repair) const {
+    return std::max(1.0, total_cost(shop_, repair->work));
+  }
+
+  std::vector<const RepairStep*> best_alone(std::size_t how_many) {
+    std::vector<Scored> scored;
+    for (const Scored& one : looked_at_) {
+      const double chance = ends({one.repair});
+      if (chance >= least_chance_to_end) scored.push_back({chance / cost(one.repair), one.repair});
+    }
+    std::ranges::stable_sort(scored, std::ranges::greater{}, &Scored::score);
+    std::vector<const RepairStep*> best;
+    for (const Scored& one : scored)
+      if (best.size() < how_many) best.push_back(one.repair);
+    return best;
+  }
+
+  void add_best_together(std::vector<const RepairStep*>& chosen, std::size_t how_many) {
+    std::vector<const RepairStep*> all;
+    for (const Scored& one : looked_at_) {
+      if (all.size() == most_together) break;
+      all.push_back(one.repair);
+    }
+    for (const RepairStep* repair : chosen)
+      if (std::ranges::find(all, repair) == all.end()) all.push_back(repair);
+    while (all.size() > how_many) drop_least_missed(all, chosen);
+    if (ends(all) < least_chance_to_end) return;
+    for (const RepairStep* repair : all)
+      if (std::ranges::find(chosen, repair) == chosen.end()) chosen.push_back(repair);
+  }
+
+  void drop_least_missed(std::vector<const RepairStep*>& all,
+                         const std::vector<const RepairStep*>& kept) {
+    std::size_t least = all.size();
+    double most_left = -1;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (std::ranges::find(kept, all[i]) != kept.end()) continue;
+      std::vector<const RepairStep*> rest = all;
+      rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i));
+      // Where nothing is missed the dearer goes.
+      const double left = ends(rest) + 1e-9 * cost(all[i]) / (1 + cost(all[i]));
+      if (left <= most_left) continue;
+      most_left = left;
+      least = i;
+    }
+    all.erase(all.begin() + static_cast<std::ptrdiff_t>(least));
+  }
+
+  JobModel& job_;
+  const Workshop& shop_;
+  std::vector<network::FindingId> complaint_;
+  const std::vector<network::Cure>& tried_;
+  std::vector<Scored> looked_at_;
+};
+
+}  // namespace
+
+std::vector<network::FindingId> Complaint::ids() const {
+  std::vector<network::FindingId> result;
+  for (const GroundFinding finding : findings) result.push_back(network::FindingId{finding.index});
+  return result;
+}
+
+Complaint complaint_of(const JobModel& job, const evaluation::JobFacts& facts) {
+  const auto present = [&](GroundFinding finding) {
+    return job.states().findings.at(finding.at()).state == evaluation::State::present;
+  };
+  Complaint complaint;
+  for (const GroundFinding finding : facts.complaint)
+    if (present(finding)) complaint.findings.push_back(finding);
+  if (!complaint.findings.empty()) return complaint;
+  complaint.assumed = true;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    const GroundFinding finding{f};
+    if (present(finding) && !job.ground().asks(finding).empty())
+      complaint.findings.push_back(finding);
+  }
+  return complaint;
+}
+
+std::vector<network::Cure> tried_without_success(const Workshop& shop,
+                                                 const evaluation::JobFacts& facts) {
+  std::vector<network::Cure> tried;
+  for (const evaluation::DoneRepairFact& done : facts.repairs) {
+    if (!done.complaint || *done.complaint == facts::ComplaintAfter::gone) continue;
+    const auto& cures = shop.repairs().at(done.repair.at()).cures;
+    tried.insert(tried.end(), cures.begin(), cures.end());
+  }
+  return tried;
+}
+
+std::vector<RepairStep> promising_repairs(JobModel& job, const Workshop& shop,
+                                          const Complaint& complaint,
+                                          const std::vector<network::Cure>& tried,
+                                          const Posterior& now, std::size_t how_many) {
+  return RepairChooser(job, shop, complaint, tried, now).run(how_many);
+}
+
+std::vector<OpenCheck> promising_checks(JobModel& job, const Workshop& shop,
+                                        const std::vector<RepairStep>& repairs,
+                                        const Posterior& now, std::size_t how_many) {
+  std::vector<OpenCheck> checks = all_checks(job, shop);
+  Weigher weigher(job, now, cured_by(repairs));
+  weigher.look_at(checks);
+  for (OpenCheck& check : checks) weigher.choose(check);
+  std::erase_if(checks, [](const OpenCheck& c) { return c.weighed.findings.empty(); });
+  const auto for_its_cost = [&](const OpenCheck& check) {
+    return check.information / std::max(1.0, total_cost(shop, check.work));
+  };
+  std::ranges::stable_sort(checks, std::ranges::greater{}, for_its_cost);
+  if (checks.size() > how_many) checks.resize(how_many);
+  return checks;
+}
+
+}  // namespace slipcase::advice

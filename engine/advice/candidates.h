@@ -1,0 +1,53 @@
+// Which repairs and which questions are worth planning with.
+//
+// Planning is exact for what it is given, and its cost doubles with every repair; so the repairs
+// that promise most for their cost are chosen first, and of a check that answers many findings the
+// few that tell most about what those repairs would cure.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "advice/job_oracle.h"
+#include "advice/workshop.h"
+
+namespace slipcase::advice {
+
+/// What the car came for. Assumed: the card names nothing, so everything that was seen is taken.
+struct Complaint {
+  std::vector<GroundFinding> findings;
+  bool assumed = false;
+
+  [[nodiscard]] std::vector<network::FindingId> ids() const;
+};
+[[nodiscard]] Complaint complaint_of(const JobModel& job, const evaluation::JobFacts& facts);
+
+/// What repairs on the card were to cure that left the complaint as it was.
+[[nodiscard]] std::vector<network::Cure> tried_without_success(const Workshop& shop,
+                                                               const evaluation::JobFacts& facts);
+
+/// The most promising repairs by chance to end the complaint over cost, at most `how_many`. Repairs
+/// that only cure what must not be judged yet are left out.
+[[nodiscard]] std::vector<RepairStep> promising_repairs(JobModel& job, const Workshop& shop,
+                                                        const Complaint& complaint,
+                                                        const std::vector<network::Cure>& tried,
+                                                        const network::Posterior& now,
+                                                        std::size_t how_many);
+
+/// A check of the workshop or a question nobody has asked yet.
+struct OpenCheck {
+  std::optional<GroundCheck> check;  // none: a question
+  decision::Work work;
+  OpenQuestion weighed;
+  std::size_t more_findings = 0;  // that it answers too
+  double information = 0;         // bits about what the repairs would cure
+};
+
+/// Those that tell most for their cost, at most `how_many`.
+[[nodiscard]] std::vector<OpenCheck> promising_checks(JobModel& job, const Workshop& shop,
+                                                      const std::vector<RepairStep>& repairs,
+                                                      const network::Posterior& now,
+                                                      std::size_t how_many);
+
+}  // namespace slipcase::advice

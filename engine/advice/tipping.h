@@ -1,0 +1,25 @@
+// Which single count of the rules would have to be how different for another cause to come first.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "advice/job_model.h"
+
+namespace slipcase::advice {
+
+struct TippingPoint {
+  Place place;            // of the count in the rules
+  std::size_t grade = 0;  // 0: the weakest, or the only one
+  double hits = 0;        // as counted
+  double needed = 0;      // the nearest number of hits with which another cause comes first
+  double total = 0;
+  GroundCause then_first;
+};
+
+/// The smallest changes first, by the odds of the share; at most `how_many`. One count at a time,
+/// all others as they are, whole hits of the same number of jobs; the count counts wherever its
+/// line reaches.
+[[nodiscard]] std::vector<TippingPoint> tipping_points(JobModel& job, std::size_t how_many);
+
+}  // namespace slipcase::advice

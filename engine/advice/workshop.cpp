@@ -1,0 +1,269 @@
+#include "advice/workshop.h"
+
+#include <algorithm>
+
+#include "grounding/reach.h"
+
+namespace slipcase::advice {
+
+using decision::OnceSet;
+using grounding::MemberId;
+using rulebase::AnswerTarget;
+
+namespace {
+
+constexpr double minutes_an_hour = 60.0;
+
+}  // namespace
+
+Workshop::Workshop(const JobModel& job, const evaluation::JobFacts& facts, const ShopCosts& costs)
+    : job_(job), ground_(job.ground()), facts_(facts), costs_(costs) {
+  shared_.comeback = cost(costs_.comeback_minutes, 0);
+  list_checks();
+  list_repairs();
+  shared_.unsolved = cost(costs_.unsolved_minutes, 0);
+  if (shared_.unsolved > 0) return;
+  // A complaint that nobody ended must hurt more than any repair, or the best plan would be none.
+  for (const RepairStep& repair : repairs_)
+    shared_.unsolved = std::max(shared_.unsolved, 1.5 * decision::cost_of(shared_, repair.work, 0));
+}
+
+double Workshop::cost(double minutes, double money) const {
+  if (!costs_.in_money()) return minutes;
+  return minutes / minutes_an_hour * costs_.labour_rate + money;
+}
+
+// --- what is known and done
+
+bool Workshop::known(GroundFinding finding) const {
+  const evaluation::FindingState& state = job_.states().findings.at(finding.at());
+  return state.state != evaluation::State::unknown || state.at_least > 0;
+}
+
+bool Workshop::happened(rulebase::EventId event, std::optional<MemberId> member) const {
+  const auto [first, last] = facts_.occurrences.range(ground_.events.at(event.index, member));
+  return first != last;
+}
+
+bool Workshop::taken(grounding::GroundReading reading) const {
+  for (std::size_t s = 0; s < facts_.snapshots.size(); ++s)
+    if (facts_.reading(reading, s).said != evaluation::ReadingFact::Said::nothing) return true;
+  return false;
+}
+
+/// The card has every reading and detail that the check would bring.
+bool Workshop::recorded(GroundCheck check) const {
+  const auto& origin = ground_.checks.origins.at(check.at());
+  for (const AnswerTarget& target : ground_.rules->checks.at(origin.declaration).answers) {
+    for (const auto member : grounding::reached(ground_.rules->unit, target.reach, origin.member)) {
+      if (const auto* reading = std::get_if<rulebase::ReadingId>(&target.what)) {
+        if (!taken(grounding::GroundReading{ground_.readings.at(reading->index, member)}))
+          return false;
+      } else if (const auto* detail = std::get_if<rulebase::DetailId>(&target.what)) {
+        const auto& fact = facts_.details.at(ground_.details.at(detail->index, member));
+        if (fact.kind == evaluation::DetailFact::Kind::unknown) return false;
+      }
+    }
+  }
+  return true;
+}
+
+bool Workshop::done(GroundCheck check) const {
+  const auto& origin = ground_.checks.origins.at(check.at());
+  const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
+  if (happened(declared.event, origin.member)) return true;
+  if (declared.answers.empty() && !declared.finding) return false;
+  return recorded(check) && answered_by(check).empty();
+}
+
+bool Workshop::done(GroundRepair repair) const {
+  const auto& origin = ground_.repairs.origins.at(repair.at());
+  return happened(ground_.rules->repairs.at(origin.declaration).event, origin.member);
+}
+
+std::vector<Workshop::Step> Workshop::not_done_before(GroundRepair repair) const {
+  std::vector<Step> missing;
+  const auto& origin = ground_.repairs.origins.at(repair.at());
+  for (const Target& target : ground_.rules->repairs.at(origin.declaration).only_after) {
+    for (const auto member : grounding::reached(ground_.rules->unit, target.reach, origin.member)) {
+      if (const auto* check = std::get_if<rulebase::CheckId>(&target.what)) {
+        const GroundCheck id{ground_.checks.at(check->index, member)};
+        if (!done(id)) missing.emplace_back(id);
+      } else if (const auto* other = std::get_if<rulebase::RepairId>(&target.what)) {
+        const GroundRepair id{ground_.repairs.at(other->index, member)};
+        if (!done(id)) missing.emplace_back(id);
+      } else {
+        const auto event = std::get<rulebase::EventId>(target.what);
+        if (!happened(event, member))
+          missing.emplace_back(grounding::GroundEvent{ground_.events.at(event.index, member)});
+      }
+    }
+  }
+  return missing;
+}
+
+// --- checks
+
+/// Findings that ask a reading or a detail become known with it.
+void Workshop::add_worked_out(const AnswerTarget& target, std::optional<MemberId> own,
+                              std::vector<GroundFinding>& findings) const {
+  for (const auto member : grounding::reached(ground_.rules->unit, target.reach, own)) {
+    if (const auto* finding = std::get_if<rulebase::FindingId>(&target.what)) {
+      findings.push_back(GroundFinding{ground_.findings.at(finding->index, member)});
+      continue;
+    }
+    const auto* reading = std::get_if<rulebase::ReadingId>(&target.what);
+    const auto [first, last] =
+        reading != nullptr
+            ? ground_.dependents.of_reading.range(ground_.readings.at(reading->index, member))
+            : ground_.dependents.of_detail.range(
+                  ground_.details.at(std::get<rulebase::DetailId>(target.what).index, member));
+    for (const auto* item = first; item != last; ++item) {
+      if (*item >= ground_.order.size()) continue;  // a `becomes` or a restriction
+      const grounding::EvaluationStep& step = ground_.order[*item];
+      if (step.kind == grounding::EvaluationStep::Kind::finding)
+        findings.push_back(GroundFinding{step.index});
+    }
+  }
+}
+
+std::vector<GroundFinding> Workshop::answered_by(GroundCheck check) const {
+  const auto& origin = ground_.checks.origins.at(check.at());
+  const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
+  std::vector<GroundFinding> findings;
+  if (declared.finding)
+    findings.push_back(GroundFinding{ground_.findings.at(declared.finding->index, origin.member)});
+  for (const AnswerTarget& target : declared.answers)
+    add_worked_out(target, origin.member, findings);
+  std::ranges::sort(findings);
+  findings.erase(std::unique(findings.begin(), findings.end()), findings.end());
+  std::erase_if(findings, [this](GroundFinding f) { return known(f); });
+  return findings;
+}
+
+void Workshop::list_checks() {
+  for (std::uint32_t c = 0; c < ground_.checks.size(); ++c) {
+    const GroundCheck check{c};
+    const auto& origin = ground_.checks.origins[c];
+    const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
+    CheckStep step{.check = check, .work = {}, .answers = answered_by(check)};
+    if (step.answers.empty()) continue;
+    step.work.cost = cost(declared.minutes, declared.money);
+    step.work.needs = pay_access(declared.needs) | pay_before(declared.only_after, origin.member);
+    checks_.push_back(std::move(step));
+  }
+}
+
+// --- what is paid once, and what each time
+
+OnceSet Workshop::once(Item item, double cost) {
+  const auto [place, added] = once_.emplace(item, static_cast<unsigned>(shared_.once.size()));
+  if (added) {
+    if (shared_.once.size() == decision::most_once) {
+      // More different things than any rule base needs: the last ones share a place.
+      place->second = decision::most_once - 1;
+      shared_.once.back() += cost;
+    } else {
+      shared_.once.push_back(cost);
+    }
+  }
+  return OnceSet{1} << place->second;
+}
+
+OnceSet Workshop::each_time(Item item, double cost) {
+  const auto [place, added] =
+      each_time_.emplace(item, static_cast<unsigned>(shared_.each_time.size()));
+  if (added) {
+    if (shared_.each_time.size() == decision::most_once) {
+      place->second = decision::most_once - 1;
+      shared_.each_time.back() += cost;
+    } else {
+      shared_.each_time.push_back(cost);
+    }
+  }
+  return OnceSet{1} << place->second;
+}
+
+OnceSet Workshop::pay_access(const std::vector<rulebase::AccessId>& needs) {
+  OnceSet items = 0;
+  for (const rulebase::AccessId id : needs) {
+    const rulebase::Access& access = ground_.rules->accesses.at(id.at());
+    items |= once({Kind::access, id.index}, cost(access.minutes, access.money));
+    items |= pay_access(access.needs);
+  }
+  return items;
+}
+
+OnceSet Workshop::pay_check(GroundCheck check) {
+  const auto& origin = ground_.checks.origins.at(check.at());
+  const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
+  return once({Kind::check, check.index}, cost(declared.minutes, declared.money)) |
+         pay_access(declared.needs);
+}
+
+OnceSet Workshop::pay_before(const std::vector<Target>& steps, std::optional<MemberId> own) {
+  OnceSet items = 0;
+  for (const Target& target : steps) {
+    for (const auto member : grounding::reached(ground_.rules->unit, target.reach, own)) {
+      if (const auto* check = std::get_if<rulebase::CheckId>(&target.what)) {
+        const GroundCheck id{ground_.checks.at(check->index, member)};
+        if (!done(id)) items |= pay_check(id);
+      } else if (const auto* repair = std::get_if<rulebase::RepairId>(&target.what)) {
+        const GroundRepair id{ground_.repairs.at(repair->index, member)};
+        const rulebase::Repair& declared = ground_.rules->repairs.at(repair->at());
+        if (!done(id))
+          items |= once({Kind::repair, id.index}, cost(declared.minutes, declared.money)) |
+                   pay_access(declared.needs);
+      }
+    }
+  }
+  return items;
+}
+
+// --- repairs
+
+void Workshop::add_cures(GroundRepair repair, std::vector<network::Cure>& cures) const {
+  const auto& origin = ground_.repairs.origins.at(repair.at());
+  for (const rulebase::CureLine& line : ground_.rules->repairs.at(origin.declaration).cures) {
+    const Probability succeeds =
+        line.count ? line.count->share_at_least_half() : Probability::certain();
+    for (const auto member : grounding::reached(ground_.rules->unit, line.reach, origin.member)) {
+      const GroundCause cause{ground_.causes.at(line.cause.index, member)};
+      cures.push_back({job_.hidden(cause), succeeds});
+    }
+  }
+}
+
+void Workshop::add_follow_ups(const rulebase::Repair& repair, std::optional<MemberId> own,
+                              RepairStep& step) {
+  for (const Target& target : repair.follow_with) {
+    for (const auto member : grounding::reached(ground_.rules->unit, target.reach, own)) {
+      if (const auto* check = std::get_if<rulebase::CheckId>(&target.what)) {
+        const rulebase::Check& declared = ground_.rules->checks.at(check->at());
+        step.work.follows |= each_time({Kind::check, ground_.checks.at(check->index, member)},
+                                       cost(declared.minutes, declared.money));
+      } else if (const auto* other = std::get_if<rulebase::RepairId>(&target.what)) {
+        const GroundRepair id{ground_.repairs.at(other->index, member)};
+        const rulebase::Repair& declared = ground_.rules->repairs.at(other->at());
+        step.work.follows |=
+            each_time({Kind::repair, id.index}, cost(declared.minutes, declared.money));
+        add_cures(id, step.cures);
+      }
+    }
+  }
+}
+
+void Workshop::list_repairs() {
+  for (std::uint32_t r = 0; r < ground_.repairs.size(); ++r) {
+    const auto& origin = ground_.repairs.origins[r];
+    const rulebase::Repair& declared = ground_.rules->repairs.at(origin.declaration);
+    RepairStep step{.repair = GroundRepair{r}, .work = {}, .cures = {}};
+    add_cures(step.repair, step.cures);
+    step.work.cost = cost(declared.minutes, declared.money);
+    step.work.needs = pay_access(declared.needs) | pay_before(declared.only_after, origin.member);
+    add_follow_ups(declared, origin.member, step);
+    repairs_.push_back(std::move(step));
+  }
+}
+
+}  // namespace slipcase::advice

@@ -1,0 +1,152 @@
+#include "evaluation/open_facts.h"
+
+#include <algorithm>
+
+namespace slipcase::evaluation {
+
+using grounding::Operation;
+using grounding::ProgramId;
+using Kind = grounding::ValueNode::Kind;
+
+namespace {
+
+class Collector {
+ public:
+  explicit Collector(Evaluator& evaluator)
+      : evaluator_(evaluator), rules_(evaluator.rules()), facts_(evaluator.facts()) {}
+
+  void condition(ProgramId id) {
+    const auto& programs = rules_.programs;
+    const grounding::Program& program = programs.at(id);
+    for (std::uint32_t at = program.begin; at < program.end; ++at) part(programs.code[at]);
+  }
+
+  std::vector<OpenFact> result() {
+    std::sort(found_.begin(), found_.end());
+    found_.erase(std::unique(found_.begin(), found_.end()), found_.end());
+    return std::move(found_);
+  }
+
+ private:
+  void part(const grounding::Instruction& instruction) {
+    switch (instruction.operation) {
+      case Operation::detail_is:
+      case Operation::detail_yes:
+        detail(GroundDetail{instruction.a});
+        break;
+      case Operation::finding_holds:
+        finding(GroundFinding{instruction.a});
+        break;
+      case Operation::question:
+        if (is_open(instruction)) question(rules_.programs.questions[instruction.a]);
+        break;
+      case Operation::less:
+      case Operation::less_equal:
+      case Operation::equal:
+      case Operation::within:
+        if (!is_open(instruction)) break;
+        value(instruction.a);
+        value(instruction.b);
+        break;
+      // "Known" is never open itself.
+      case Operation::finding_known:
+      case Operation::value_known:
+      case Operation::literal:
+      case Operation::negate:
+      case Operation::both:
+      case Operation::either:
+      case Operation::at_least:
+      case Operation::jump_if_no:
+      case Operation::jump_if_yes:
+        break;
+    }
+  }
+
+  bool is_open(const grounding::Instruction& instruction) {
+    return evaluator_.conditions().truth_of(instruction) == Truth::unknown;
+  }
+
+  void detail(GroundDetail detail) {
+    if (facts_.details[detail.at()].kind == DetailFact::Kind::unknown) found_.emplace_back(detail);
+  }
+
+  void reading(GroundReading reading) {
+    for (std::size_t s = 0; s < facts_.snapshots.size(); ++s)
+      if (facts_.reading(reading, s).said != ReadingFact::Said::nothing) return;
+    found_.emplace_back(reading);
+  }
+
+  void event(GroundEvent event) {
+    const auto [begin, end] = facts_.occurrences.range(event.at());
+    if (begin == end && !facts_.history[event.at()]) found_.emplace_back(event);
+  }
+
+  void finding(GroundFinding finding) {
+    const FindingState& state = evaluator_.current().findings[finding.at()];
+    if (state.state != State::unknown || state.at_least > 0) return;
+    if (!rules_.declaration(finding).asks.empty()) {
+      found_.emplace_back(finding);
+      return;
+    }
+    for (const auto& grade : rules_.finding_rules[finding.at()].at_least)
+      if (grade) condition(*grade);
+  }
+
+  void value(std::uint32_t index) {
+    const grounding::ValueNode& node = rules_.programs.values[index];
+    switch (node.kind) {
+      case Kind::detail:
+        detail(GroundDetail{node.a});
+        break;
+      case Kind::ratio_error:
+        reading(GroundReading{node.a});
+        reading(GroundReading{node.other});
+        break;
+      case Kind::reading:
+        reading(GroundReading{node.a});
+        break;
+      case Kind::time_since:
+      case Kind::distance_since:
+        event(GroundEvent{node.a});
+        break;
+      case Kind::constant:
+      case Kind::nothing:
+      case Kind::median:
+      case Kind::largest:
+      case Kind::smallest:
+      case Kind::spread:
+      case Kind::difference:
+      case Kind::quotient:
+        break;
+    }
+    for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i)
+      value(rules_.programs.operands[i]);
+  }
+
+  void question(const grounding::Question& question) {
+    if (const auto* happened = std::get_if<grounding::HappenedQuestion>(&question)) {
+      event(happened->event.event);
+      if (happened->since) event(happened->since->event);
+    } else if (const auto* soon = std::get_if<grounding::SoonAfterQuestion>(&question)) {
+      event(soon->later.event);
+      event(soon->earlier.event);
+    } else {
+      found_.emplace_back(CodesNotRead{});
+    }
+  }
+
+  Evaluator& evaluator_;
+  const grounding::GroundRules& rules_;
+  const JobFacts& facts_;
+  std::vector<OpenFact> found_;
+};
+
+}  // namespace
+
+std::vector<OpenFact> open_facts(Evaluator& evaluator, ProgramId condition) {
+  Collector collector(evaluator);
+  collector.condition(condition);
+  return collector.result();
+}
+
+}  // namespace slipcase::evaluation

@@ -1,0 +1,67 @@
+// What the reports about plans share: amounts, steps, rounds of repairs, cautions.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "slipcase/next.h"
+
+namespace slipcase::report {
+
+/// Costs as people say them: "1120 EUR", "45 minutes", "2.5 hours".
+class Amounts {
+ public:
+  explicit Amounts(const NextAdvice& advice)
+      : in_money_(advice.in_money), currency_(advice.currency) {}
+
+  [[nodiscard]] std::string text(double cost) const;
+
+ private:
+  bool in_money_;
+  std::string currency_;
+};
+
+/// A chance that may carry rounding errors, in counts.
+[[nodiscard]] std::string counts(double chance);
+
+/// Each caution once, with a number that steps refer to.
+class CautionNumbers {
+ public:
+  /// "mind 1 and 3" for a step, "" where it needs none.
+  [[nodiscard]] std::string of(const std::vector<CautionReport>& cautions);
+  /// All that were referred to.
+  [[nodiscard]] std::string list(std::size_t width) const;
+
+ private:
+  std::vector<CautionReport> known_;
+};
+
+/// "New seals, and with it New bearing": repairs done together.
+[[nodiscard]] std::string together(const std::vector<StepReport>& repairs);
+
+/// "A; if that does not help B", "nothing that the rules know" for an empty plan.
+[[nodiscard]] std::string plan_in_short(const std::vector<RepairRound>& plan);
+
+[[nodiscard]] bool same_repairs(const std::vector<RepairRound>& a,
+                                const std::vector<RepairRound>& b);
+
+/// Steps with their cautions, one a line, behind a lead such as "before it: ".
+[[nodiscard]] std::string step_lines(const std::vector<StepReport>& steps, std::string_view lead,
+                                     std::size_t width, CautionNumbers& cautions,
+                                     std::size_t indent = 5);
+
+/// The rounds of a plan, numbered, with cost, what comes before and the chance after each.
+[[nodiscard]] std::string round_lines(const std::vector<RepairRound>& plan, const Amounts& amounts,
+                                      std::size_t width, CautionNumbers& cautions);
+
+/// What an expected cost is made of.
+[[nodiscard]] std::string cost_note(const NextAdvice& advice, std::size_t width);
+
+/// What is taken for the complaint, and what was tried against it.
+[[nodiscard]] std::string complaint_lines(const NextAdvice& advice, std::size_t width);
+
+/// What every report about plans ends with, after the cautions of its steps.
+[[nodiscard]] std::string closing_lines(std::size_t width);
+
+}  // namespace slipcase::report

@@ -1,0 +1,220 @@
+// A second opinion on screen: the verdict, what it rests on, and lines for the one who decides.
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "report/lines.h"
+#include "report/plan_words.h"
+#include "report/supposed.h"
+#include "report/words.h"
+#include "slipcase/report.h"
+
+namespace slipcase {
+
+namespace {
+
+using report::Amounts;
+using report::CautionNumbers;
+using report::counts;
+using report::heading;
+using report::two_sided;
+using report::wrapped;
+
+constexpr std::size_t most_reviewed = 5;
+constexpr double least_reviewed = 0.005;
+constexpr double cheap_beside_the_repair = 0.1;
+
+class ReviewText {
+ public:
+  ReviewText(const Review& review, const TextStyle& style)
+      : review_(review),
+        style_(style),
+        width_(report::usable_width(style)),
+        amounts_(review.best) {}
+
+  /// Section by section: cautions are numbered as they come.
+  std::string text() {
+    std::string out = wrapped(verdict(), width_, 0, 2);
+    out += report::supposed_lines(review_.best.supposed, width_);
+    out += intended();
+    out += complaint();
+    out += costs();
+    out += must_be_true();
+    out += evidence();
+    out += not_checked();
+    out += not_met();
+    out += "\n" + heading("MIND", style_) + cautions_.list(width_);
+    return out + report::closing_lines(width_) + signature();
+  }
+
+ private:
+  [[nodiscard]] std::string verdict() const {
+    const std::string often = counts(review_.ends) + " jobs like this";
+    switch (review_.verdict) {
+      case Verdict::not_yet:
+        return not_yet();
+      case Verdict::check_first:
+        return check_first(often);
+      case Verdict::other_repair:
+        return fmt::format("Another repair first: {}. This one ends the complaint in {}.",
+                           report::together(review_.best.plan.front().repairs), often);
+      case Verdict::go_ahead:
+        return comes_first_anyway()
+                   ? "Go ahead: it has to come first, before anything else can be judged."
+                   : fmt::format(
+                         "Go ahead: it ends the complaint in {}, and no cheaper way is in "
+                         "sight.",
+                         often);
+      case Verdict::no_use:
+        return fmt::format(
+            "Not this repair: it ends the complaint in {}, too seldom for what it "
+            "costs.",
+            often);
+    }
+    return {};
+  }
+
+  /// What ends a distrust and is not itself intended.
+  [[nodiscard]] std::vector<const FirstThing*> first_things() const {
+    std::vector<const FirstThing*> things;
+    for (const FirstThing& thing : review_.best.first)
+      if (std::ranges::find(review_.repairs, thing.step.id, &StepReport::id) ==
+          review_.repairs.end())
+        things.push_back(&thing);
+    return things;
+  }
+
+  [[nodiscard]] bool comes_first_anyway() const { return !review_.best.first.empty(); }
+
+  [[nodiscard]] std::string not_yet() const {
+    const auto first = first_things();
+    if (!first.empty())
+      return fmt::format("Not yet. First: {}, because {}.", first.front()->step.says,
+                         first.front()->because);
+    const std::string because =
+        review_.must_be_true.empty() ? "" : review_.must_be_true.front().not_judged_because;
+    return "Not yet: nothing that it cures may be judged now, because " + because + ".";
+  }
+
+  [[nodiscard]] std::string check_first(const std::string& often) const {
+    const CheckAdvice& check = review_.best.checks.front();
+    return fmt::format(
+        "Check first: {} (costs {}, saves {} on average). The repair ends the complaint in {}.",
+        check.step.says, amounts_.text(check.cost), amounts_.text(check.gain), often);
+  }
+
+  std::string intended() {
+    std::string out = "\n" + heading("INTENDED", style_);
+    for (const StepReport& repair : review_.repairs) {
+      const std::string mind = cautions_.of(repair.cautions);
+      out += two_sided(repair.says, repair.id, width_, 1, 2);
+      if (!repair.how.empty() || !mind.empty())
+        out += wrapped(repair.how + (mind.empty() ? "" : " (" + mind + ")"), width_, 5, 2);
+    }
+    return out;
+  }
+
+  std::string complaint() const {
+    return "\n" + heading("THE COMPLAINT", style_) + report::complaint_lines(review_.best, width_);
+  }
+
+  std::string costs() {
+    std::string out = "\n" + heading("WHAT IT COSTS", style_);
+    out +=
+        two_sided("The intended repair, once", amounts_.text(review_.cost_of_round), width_, 1, 2);
+    out += two_sided("Going ahead, until the complaint is gone, on average",
+                     amounts_.text(review_.cost_ahead), width_, 1, 2);
+    out += two_sided("The best plan, on average", amounts_.text(review_.cost_best), width_, 1, 2);
+    return out + wrapped(best_plan(), width_, 1, 2) + report::cost_note(review_.best, width_);
+  }
+
+  [[nodiscard]] std::string best_plan() const {
+    const auto& checks = review_.best.checks;
+    const bool with_check = !checks.empty() && checks.front().net() > 0.0;
+    const std::string repairs = report::plan_in_short(review_.best.plan);
+    return with_check ? fmt::format("The best plan: \"{}\", then by its answer; without it: {}.",
+                                    checks.front().step.says, repairs)
+                      : "The best plan: " + repairs + ".";
+  }
+
+  std::string must_be_true() const {
+    std::string out = "\n" + heading("TO BE RIGHT, one of these must be so", style_);
+    if (review_.must_be_true.empty())
+      return out + wrapped("It cures nothing that can be wrong with this car.", width_, 1, 2);
+    for (std::size_t i = 0; i < review_.must_be_true.size() && i < most_reviewed; ++i) {
+      const CuredCause& cause = review_.must_be_true[i];
+      if (i > 0 && cause.chance.value() < least_reviewed) break;
+      out += two_sided(cause.says, cause.judged ? in_plain_counts(cause.chance) : "not judged yet",
+                       width_, 1, 2);
+    }
+    return out;
+  }
+
+  std::string evidence() const {
+    if (review_.evidence.empty()) return {};
+    std::string out = "\n" + heading("FOR AND AGAINST, beside the complaint", style_);
+    for (const ReviewEvidence& evidence : review_.evidence) {
+      const bool speaks_for = review_.ends >= evidence.ends_without;
+      std::string line = two_sided(report::seen_text(evidence.says, evidence.state, evidence.grade),
+                                   "without it " + counts(evidence.ends_without), width_, 9, 2);
+      out += line.replace(0, 9, speaks_for ? " for     " : " against ");
+    }
+    return out;
+  }
+
+  /// Cheap beside the repair, or worth its cost.
+  std::string not_checked() {
+    std::string out;
+    for (const CheckAdvice& check : review_.best.checks) {
+      const bool cheap = check.cost <= cheap_beside_the_repair * review_.cost_of_round;
+      if (!cheap && check.net() <= 0.0) continue;
+      const std::string mind = cautions_.of(check.step.cautions);
+      out += two_sided(
+          "- " + check.step.says + (mind.empty() ? "" : " (" + mind + ")"),
+          fmt::format("costs {}, saves {}", amounts_.text(check.cost), amounts_.text(check.gain)),
+          width_, 1, 2);
+    }
+    if (out.empty())
+      out = wrapped("Nothing that is cheap and would change the plan.", width_, 1, 2);
+    return "\n" + heading("NOT CHECKED, although it costs little", style_) + out;
+  }
+
+  std::string not_met() {
+    std::string out = "\n" + heading("STILL TO COME BEFORE IT", style_);
+    const auto first = first_things();
+    if (review_.before.empty() && first.empty())
+      return out + wrapped("Nothing: all that must come before it is recorded.", width_, 1, 2);
+    for (const FirstThing* thing : first)
+      out +=
+          wrapped(fmt::format("- {}, because {}", thing->step.says, thing->because), width_, 1, 2);
+    for (const StepReport& step : review_.before) {
+      const auto same = [&](const FirstThing* thing) { return thing->step.id == step.id; };
+      if (std::ranges::any_of(first, same)) continue;
+      const std::string mind = cautions_.of(step.cautions);
+      out += wrapped("- " + step.says + (mind.empty() ? "" : " (" + mind + ")"), width_, 1, 2);
+      if (!step.how.empty()) out += wrapped(step.how, width_, 5, 2);
+    }
+    return out;
+  }
+
+  std::string signature() const {
+    return "\n" + heading("DECISION, by the person who signs", style_) +
+           " Decision: ____________________________\n"
+           " Name:     ____________________________\n"
+           " Date:     ____________________________\n";
+  }
+
+  const Review& review_;
+  const TextStyle& style_;
+  std::size_t width_;
+  Amounts amounts_;
+  CautionNumbers cautions_;
+};
+
+}  // namespace
+
+std::string to_text(const Review& review, const TextStyle& style) {
+  return ReviewText(review, style).text();
+}
+
+}  // namespace slipcase
