@@ -138,6 +138,11 @@ std::variant<Request, Exit> read_command_line(int argc, char** argv) {
   CLI::App* rank_command = app.add_subcommand("rank", "Causes of a job, most likely first");
   rank_command->add_option("JOB", rank.card, "Job card (YAML or JSON); - reads standard input")
       ->required();
+  rank_command
+      ->add_option("--draws", rank.draws,
+                   "How often every count is drawn anew to say how sure the ranking is; 0: not")
+      ->check(CLI::Range(0, 100000))
+      ->capture_default_str();
 
   ReasonsCommand reasons;
   CLI::App* reasons_command =
@@ -148,6 +153,8 @@ std::variant<Request, Exit> read_command_line(int argc, char** argv) {
   reasons_command->add_option(
       "CAUSE", reasons.cause,
       "For example \"lining_worn of K2\"; the first of the ranking if left out");
+  reasons_command->add_option("--against", reasons.against,
+                              "Another cause: also say what tells the two apart");
 
   NextCommand next;
   CLI::App* next_command = add_next(app, next);

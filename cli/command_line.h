@@ -29,10 +29,12 @@ struct OutputOptions {
 
 struct RankCommand {
   std::filesystem::path card;
+  std::size_t draws = 100;
 };
 struct ReasonsCommand {
   std::filesystem::path card;
   std::string cause;
+  std::string against;
 };
 struct NextCommand {
   std::filesystem::path card;

@@ -31,8 +31,8 @@ Exit print_failure(const Request& request, const Failure& failure) {
   return printed == Exit::done ? Exit::input_errors : printed;
 }
 
-Exit print_unknown_cause(const ReasonsCommand& command, const UnknownCause& unknown) {
-  std::cerr << "slipcase: the rules have no cause `" << command.cause << "`";
+Exit print_unknown_cause(const UnknownCause& unknown) {
+  std::cerr << "slipcase: the rules have no cause `" << unknown.name << "`";
   for (std::size_t i = 0; i < unknown.nearest.size() && i < 8; ++i) {
     std::cerr << (i == 0 ? "; perhaps `" : ", `") << unknown.nearest[i] << "`";
   }
@@ -47,6 +47,7 @@ Exit run_command(const Request& request, const RankCommand& command) {
   if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
   const auto& [rules, job] = std::get<LoadedJob>(loaded);
   RankOptions options = rank_options(request);
+  options.draws = command.draws;
   if (!request.output.json) options.combinations = 0;  // the screen does not show them
   const RankResult result = rank(rules.knowledge, job, options);
   if (const auto* ranking = std::get_if<Ranking>(&result)) return print(request, *ranking);
@@ -59,10 +60,11 @@ Exit run_command(const Request& request, const ReasonsCommand& command) {
   const auto loaded = load_job_and_rules(request, command.card);
   if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
   const auto& [rules, job] = std::get<LoadedJob>(loaded);
-  const ReasonsResult result = reasons(rules.knowledge, job, command.cause, rank_options(request));
+  const ReasonsResult result =
+      reasons(rules.knowledge, job, command.cause, rank_options(request), command.against);
   if (const auto* answer = std::get_if<Reasons>(&result)) return print(request, *answer);
   if (const auto* unknown = std::get_if<UnknownCause>(&result))
-    return print_unknown_cause(command, *unknown);
+    return print_unknown_cause(*unknown);
   if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
     return print_failure(request, *impossible);
   return print_failure(request, std::get<TooWide>(result));

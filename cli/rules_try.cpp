@@ -8,7 +8,7 @@
 namespace slipcase::cli {
 
 Exit run_command(const Request& request, const RulesTryCommand& command) {
-  const auto loaded = load_rules(request, {});
+  const auto loaded = load_rules(request, {}, LoadFor::trials);
   if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
   const auto& rules = std::get<LoadedRules>(loaded);
   TrialOptions options;

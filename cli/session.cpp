@@ -96,7 +96,7 @@ std::variant<CardText, Exit> read_card_text(const Request& request, const fs::pa
 }
 
 CheckedRules load_into(const Request& request, const std::optional<std::string>& unit,
-                       bool with_meaning) {
+                       LoadFor what) {
   CheckedRules result{std::make_shared<SourceSet>(), {}, Exit::done};
   const auto paths = paths_for(request.rules, unit_for(request.rules, unit));
   if (const auto* exit = std::get_if<Exit>(&paths)) {
@@ -104,7 +104,7 @@ CheckedRules load_into(const Request& request, const std::optional<std::string>&
     return result;
   }
   KnowledgeLoad load =
-      load_knowledge(std::get<RulePaths>(paths), result.sources, result.diagnostics, with_meaning);
+      load_knowledge(std::get<RulePaths>(paths), result.sources, result.diagnostics, what);
   if (load.knowledge) {
     result.loaded = LoadedRules{std::move(*load.knowledge), result.sources};
   } else {
@@ -127,11 +127,13 @@ Exit exit_for(Loaded outcome) {
   return Exit::input_errors;
 }
 
-CheckedRules check_rules(const Request& request) { return load_into(request, std::nullopt, true); }
+CheckedRules check_rules(const Request& request) {
+  return load_into(request, std::nullopt, LoadFor::doubts);
+}
 
-std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::string& unit) {
-  CheckedRules result =
-      load_into(request, unit.empty() ? std::nullopt : std::optional(unit), false);
+std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::string& unit,
+                                           LoadFor what) {
+  CheckedRules result = load_into(request, unit.empty() ? std::nullopt : std::optional(unit), what);
   print_messages(result.diagnostics, *result.sources, request.output.json);
   return std::move(result.loaded);
 }

@@ -23,7 +23,8 @@ struct LoadedJob {
 
 /// Rules for the unit, their messages printed.
 [[nodiscard]] std::variant<LoadedRules, Exit> load_rules(const Request& request,
-                                                         const std::string& unit);
+                                                         const std::string& unit,
+                                                         LoadFor what = LoadFor::jobs);
 
 struct LoadedUnit {
   Unit unit;

@@ -316,7 +316,7 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   if (cause == first_judged(job, posterior)) reasons.tipping = tipping_counts(job, sources);
   if (against.empty()) return reasons;
   const auto other = cause_named(job, against);
-  if (!other || other == cause) return nearest_causes(job, against);
+  if (!other) return nearest_causes(job, against);
   auto apart = tell_apart(job, posterior, *cause, *other);
   if (const auto* failure = std::get_if<Failure>(&apart)) return as_result(*failure);
   reasons.against = std::move(std::get<Against>(apart));

@@ -169,6 +169,11 @@ std::vector<Prospect> JobOracle::prospects(const Observations& path, std::size_t
   return result;
 }
 
+double JobOracle::states_of_all_repairs() {
+  SetSolver& all = solver_for((RepairSet{1} << repairs_.size()) - 1);
+  return all.solver.plan_info(all.question.evidence).operations;
+}
+
 std::vector<double> JobOracle::weights_without(network::Solver& solver, const Evidence& evidence,
                                                const std::vector<GroundFinding>& findings) {
   std::vector<Evidence> all;

@@ -41,6 +41,9 @@ class JobOracle : public decision::Oracle {
       const decision::Answer& answer) const;
   [[nodiscard]] std::size_t outcome_count(std::size_t question) const;
 
+  /// States touched by one question about all repairs done: what a sweep costs at most.
+  [[nodiscard]] double states_of_all_repairs();
+
   /// Set when an answer could not be had in the memory given.
   [[nodiscard]] const std::optional<TooWide>& too_wide() const { return too_wide_; }
 

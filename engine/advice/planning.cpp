@@ -1,6 +1,8 @@
 #include "advice/planning.h"
 
 #include <algorithm>
+#include <cmath>
+#include <tuple>
 
 #include "advice/step_reports.h"
 
@@ -16,6 +18,13 @@ namespace {
 /// Sets of repairs are 2 to this power, and each is a sweep for every answer of every check.
 constexpr std::size_t repairs_planned = 6;
 constexpr std::size_t checks_weighed = 12;
+
+/// On wide jobs fewer of both, so that the answer is there within about a second: states touched
+/// over all sweeps. Counted, not timed, so the same job always gets the same answer.
+constexpr double most_work = 1e9;
+constexpr std::size_t least_repairs = 4;
+constexpr std::size_t least_checks = 3;
+constexpr double least_answers = 8;  // of the least checks together
 
 /// Answers rarer than this are not told.
 constexpr double worth_telling = 0.005;
@@ -62,14 +71,45 @@ void Planning::plan_for_failure_of_first(std::span<const GroundRepair> wanted) {
 
 void Planning::choose(const Posterior& now, std::span<const GroundRepair> wanted) {
   plan_for_failure_of_first(wanted);
+  choose_repairs(now, wanted);
+  choose_checks(now);
+  make_oracle();
+}
+
+void Planning::choose_repairs(const Posterior& now, std::span<const GroundRepair> wanted) {
   for (const GroundRepair repair : wanted) repairs_.push_back(shop_.repairs().at(repair.at()));
   for (RepairStep& step :
        promising_repairs(job_, shop_, complaint_, tried_, now, repairs_planned)) {
     if (repairs_.size() >= repairs_planned) break;
     if (std::ranges::find(wanted, step.repair) == wanted.end()) repairs_.push_back(std::move(step));
   }
-  checks_ = promising_checks(job_, shop_, repairs_, now, checks_weighed);
+  const auto work = [this] {
+    make_oracle();
+    sweep_ = oracle_->states_of_all_repairs();
+    return std::ldexp(sweep_ * least_answers, static_cast<int>(repairs_.size()));
+  };
+  while (repairs_.size() > std::max(least_repairs, wanted.size()) && work() > most_work)
+    repairs_.pop_back();
+  std::ignore = work();
+}
 
+void Planning::choose_checks(const Posterior& now) {
+  checks_ = promising_checks(job_, shop_, repairs_, now, checks_weighed);
+  double answers = 0;
+  std::size_t kept = 0;
+  for (const OpenCheck& check : checks_) {
+    double of_check = 1;
+    for (const GroundFinding finding : check.weighed.findings)
+      of_check *= static_cast<double>(job_.network().findings.at(finding.at()).leak.size() + 1);
+    answers += of_check;
+    const double work = std::ldexp(sweep_ * answers, static_cast<int>(repairs_.size()));
+    if (kept >= least_checks && work > most_work) break;
+    ++kept;
+  }
+  checks_.resize(kept);
+}
+
+void Planning::make_oracle() {
   problem_ = shop_.shared();
   std::vector<std::vector<network::Cure>> cures;
   for (const RepairStep& repair : repairs_) {

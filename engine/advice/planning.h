@@ -38,6 +38,10 @@ class Planning {
                                                 decision::OnceSet paid) const;
 
  private:
+  /// Repairs as many as can be planned with, then checks as many as can be weighed.
+  void choose_repairs(const network::Posterior& now, std::span<const GroundRepair> wanted);
+  void choose_checks(const network::Posterior& now);
+  void make_oracle();
   void plan_for_failure_of_first(std::span<const GroundRepair> wanted);
   void describe_job(const JobTitle& title, NextAdvice& advice) const;
   [[nodiscard]] CheckAdvice describe(const decision::CheckValue& value);
@@ -50,6 +54,7 @@ class Planning {
   Workshop shop_;
   Complaint complaint_;
   std::vector<network::Cure> tried_;  // on the card, and what must come first
+  double sweep_ = 0;                  // states touched by one question about all the repairs
   double first_ends_ = 0;             // what must come first ends the complaint by itself
   std::vector<RepairStep> repairs_;
   std::vector<OpenCheck> checks_;

@@ -5,6 +5,7 @@
 
 #include "advice/card_gaps.h"
 #include "advice/chain.h"
+#include "advice/how_sure.h"
 #include "advice/missing.h"
 #include "advice/remarks.h"
 #include "advice/stories.h"
@@ -156,6 +157,22 @@ void fill_advice(JobModel& job, evaluation::Evaluator& evaluator, const Chances&
   ranking.cautions = cautions_for(job, ranking.missing, ranking.distrusts);
 }
 
+/// `ranking.causes` are in the order of by_chance().
+void fill_spreads(JobModel& job, const Posterior& posterior, const RankOptions& options,
+                  Ranking& ranking) {
+  const std::vector<Spread> spreads = how_sure(job, options.draws, options.seed);
+  if (spreads.empty()) return;
+  ranking.draws = options.draws;
+  ranking.seed = options.seed;
+  const std::vector<GroundCause> order = by_chance(job, posterior);
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const Spread& spread = spreads.at(order[i].at());
+    ranking.causes[i].low = spread.low;
+    ranking.causes[i].high = spread.high;
+    ranking.causes[i].first = spread.first;
+  }
+}
+
 std::vector<FindingReport> finding_reports(const JobModel& job, const JobTitle& title) {
   std::vector<FindingReport> list;
   for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
@@ -215,6 +232,7 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   for (const GroundCause cause : by_chance(job, posterior)) {
     ranking.causes.push_back(describe(job, cause, prior, posterior));
   }
+  fill_spreads(job, posterior, options, ranking);
   ranking.groups = group_chances(job, posterior.log_evidence);
   ranking.nothing_listed = network::chance_none(job.solver(), job.evidence(),
                                                 posterior.log_evidence, members_of(job, {}))

@@ -19,17 +19,18 @@ constexpr std::string_view rule_extension = ".rules";
 
 class Loader {
  public:
-  Loader(const RulePaths& paths, std::shared_ptr<SourceSet> sources, Diagnostics& diagnostics)
-      : paths_(paths), sources_(std::move(sources)), diagnostics_(diagnostics) {}
+  Loader(const RulePaths& paths, std::shared_ptr<SourceSet> sources, Diagnostics& diagnostics,
+         LoadFor what)
+      : paths_(paths), sources_(std::move(sources)), diagnostics_(diagnostics), what_(what) {}
 
-  KnowledgeLoad load(bool with_meaning) {
+  KnowledgeLoad load() {
     auto profile = load_profile();
     load_rule_texts();
     if (!profile || outcome_ != Loaded::good) return {worst(), std::nullopt};
     auto rules = rulebase::resolve(files_, profile->vocabulary, diagnostics_);
     if (!rules || diagnostics_.has_errors()) return {Loaded::input_errors, std::nullopt};
-    if (with_meaning) rulebase::check_meaning(*rules, diagnostics_);
-    return assemble(std::move(*rules), std::move(*profile), with_meaning);
+    if (what_ == LoadFor::doubts) rulebase::check_meaning(*rules, diagnostics_);
+    return assemble(std::move(*rules), std::move(*profile));
   }
 
  private:
@@ -80,10 +81,11 @@ class Loader {
 
   void load_file(const fs::path& path, Origin origin) {
     const auto source = read(path, api::most_rule_bytes, origin);
-    if (source) files_.push_back(language::parse(*sources_, *source, diagnostics_));
+    if (source)
+      files_.push_back(language::parse(*sources_, *source, diagnostics_, what_ != LoadFor::jobs));
   }
 
-  KnowledgeLoad assemble(rulebase::Rulebase rulebase, profile::Profile profile, bool with_meaning) {
+  KnowledgeLoad assemble(rulebase::Rulebase rulebase, profile::Profile profile) {
     const auto rules = std::make_shared<const rulebase::Rulebase>(std::move(rulebase));
     const auto unit = std::make_shared<const profile::Profile>(std::move(profile));
     auto ground = grounding::ground(rules, unit, diagnostics_);
@@ -91,7 +93,7 @@ class Loader {
     const auto shared = std::make_shared<const grounding::GroundRules>(std::move(*ground));
     Diagnostics about_counts;
     auto network = model::build_network(shared, about_counts);
-    if (with_meaning) diagnostics_.append(std::move(about_counts));
+    if (what_ == LoadFor::doubts) diagnostics_.append(std::move(about_counts));
     auto parts = std::shared_ptr<Knowledge::Parts>(new Knowledge::Parts{
         sources_, unit, shared, std::move(network), files_.size(), rulebase::fingerprint(*rules)});
     return {Loaded::good, Knowledge(std::move(parts))};
@@ -100,6 +102,7 @@ class Loader {
   const RulePaths& paths_;
   std::shared_ptr<SourceSet> sources_;
   Diagnostics& diagnostics_;
+  LoadFor what_;
   Loaded outcome_ = Loaded::good;
   std::vector<language::File> files_;
 };
@@ -111,8 +114,8 @@ std::size_t Knowledge::rule_files() const { return parts_->rule_files; }
 std::string Knowledge::fingerprint() const { return parts_->fingerprint; }
 
 KnowledgeLoad load_knowledge(const RulePaths& paths, std::shared_ptr<SourceSet> sources,
-                             Diagnostics& diagnostics, bool with_meaning) {
-  KnowledgeLoad load = Loader(paths, std::move(sources), diagnostics).load(with_meaning);
+                             Diagnostics& diagnostics, LoadFor what) {
+  KnowledgeLoad load = Loader(paths, std::move(sources), diagnostics, what).load();
   diagnostics.sort();
   return load;
 }

@@ -41,8 +41,8 @@ class Asked {
     return facts::read_quantity(scalar, dimension, diagnostics_);
   }
 
-  void report(const Message& message, const std::optional<Place>& place, std::string text) {
-    diagnostics_.add(message, place, std::move(text));
+  void report(const Message& message, const std::optional<Place>& place, std::string_view text) {
+    diagnostics_.add(message, place, text);
   }
 
  private:

@@ -73,6 +73,14 @@ function(slipcase_tidy target)
   endif()
 endfunction()
 
+# For what takes longer to optimise than to run.
+target_compile_options(slipcase_build INTERFACE
+  $<$<BOOL:$<TARGET_PROPERTY:SLIPCASE_UNOPTIMISED>>:-O0>)
+
+# Where the tests with sanitizers and the fuzzer spend their time; the other modules only compile longer
+# when they are optimised.
+set(SLIPCASE_HOT support units facts language evaluation network model decision)
+
 # slipcase_module(<folder> SOURCES a.cpp ... [ALONE b.cpp ...] [DEPENDS slipcase_support ...]
 #                 [LIBRARIES yaml-cpp ...] [HEAVY])
 #
@@ -103,6 +111,9 @@ function(slipcase_module folder)
   set_target_properties(${target} PROPERTIES POSITION_INDEPENDENT_CODE ON)
   set_source_files_properties(${arg_ALONE} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
   slipcase_tidy(${target})
+  if(SLIPCASE_SANITIZE AND NOT folder IN_LIST SLIPCASE_HOT)
+    set_target_properties(${target} PROPERTIES SLIPCASE_UNOPTIMISED ON)
+  endif()
   if(arg_HEAVY)
     set_target_properties(${target} PROPERTIES JOB_POOL_COMPILE slipcase_heavy)
   endif()

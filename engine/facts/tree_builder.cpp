@@ -96,8 +96,8 @@ void TreeBuilder::close(std::uint32_t end) {
 }
 
 void TreeBuilder::report(const Message& message, std::uint32_t begin, std::uint32_t end,
-                         std::string text) {
-  diagnostics_.add(message, place(begin, end), std::move(text));
+                         std::string_view text) {
+  diagnostics_.add(message, place(begin, end), text);
 }
 
 std::optional<std::uint32_t> TreeBuilder::innermost_begin() const {

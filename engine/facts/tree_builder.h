@@ -24,7 +24,8 @@ class TreeBuilder {
   /// Ends the innermost map or list; `end` 0 means "where its last part ended".
   void close(std::uint32_t end);
 
-  void report(const Message& message, std::uint32_t begin, std::uint32_t end, std::string text);
+  void report(const Message& message, std::uint32_t begin, std::uint32_t end,
+              std::string_view text);
   [[nodiscard]] Place place(std::uint32_t begin, std::uint32_t end) const {
     return {source_, begin, end};
   }

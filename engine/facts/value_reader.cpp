@@ -1,5 +1,4 @@
 // Quantities, dates, numbers and yes or no in a document, each with what to write instead.
-#include <utility>
 
 #include <fmt/core.h>
 
@@ -60,8 +59,8 @@ constexpr std::string_view day_example = "year-month-day, such as `2031-04-22`";
 void report_date(const Scalar& scalar, bool with_time, Diagnostics& diagnostics) {
   const std::string_view text = scalar.text;
   const std::string_view day = text.substr(0, 10);
-  const auto say = [&](const Message& message, std::string wording) {
-    diagnostics.add(message, scalar.place, std::move(wording));
+  const auto say = [&](const Message& message, std::string_view wording) {
+    diagnostics.add(message, scalar.place, wording);
   };
   if (units::is_date_shaped(day) && !units::Date::parse(day)) {
     say(no_such_day, fmt::format("there is no day `{}`: {}", day, why_no_such_day(text)));

@@ -29,7 +29,8 @@ bool is_at_most_one(Cursor at) {
 
 class FileReader {
  public:
-  FileReader(Session session, SourceId source) : session_(session), at_(session.begin) {
+  FileReader(Session session, SourceId source, bool trials)
+      : session_(session), at_(session.begin), trials_(trials) {
     file_.source = source;
   }
 
@@ -71,8 +72,16 @@ class FileReader {
   void read_one() {
     in_declaration_ = false;
     if (file_line_at(at_)) return read_file_line();
-    if (const DeclarationWord* entry = declaration_at(at_)) return read_declaration(entry->kind);
+    if (const DeclarationWord* entry = declaration_at(at_)) {
+      if (entry->kind == DeclarationKind::trial && !trials_) return pass_over();
+      return read_declaration(entry->kind);
+    }
     report_outside();
+  }
+
+  void pass_over() {
+    ++at_;
+    skip_to_declaration();
   }
 
   void read_file_line() {
@@ -313,6 +322,7 @@ class FileReader {
 
   Session session_;
   Cursor at_;
+  bool trials_;
   File file_;
   std::uint32_t declaration_column_ = 1;
   std::uint32_t clause_column_ = 1;  // the leftmost line of the declaration
@@ -321,7 +331,7 @@ class FileReader {
 
 }  // namespace
 
-File parse(const SourceSet& sources, SourceId source, Diagnostics& diagnostics) {
+File parse(const SourceSet& sources, SourceId source, Diagnostics& diagnostics, bool trials) {
   Reporter reporter;
   const std::string_view text = sources.text(source);
   Tokens tokens = read_tokens(text, source, reporter);
@@ -330,7 +340,7 @@ File parse(const SourceSet& sources, SourceId source, Diagnostics& diagnostics) 
   session.begin = tokens.list.data();
   session.end = session.begin + (tokens.list.size() - end_tokens);
   session.reporter = &reporter;
-  File file = FileReader(session, source).read();
+  File file = FileReader(session, source, trials).read();
   file.origin = sources.origin(source);
   file.comments = std::move(tokens.comments);
   diagnostics.append(reporter.take());

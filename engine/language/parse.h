@@ -9,7 +9,9 @@ namespace slipcase::language {
 /// Reads one text of `sources`. Every error is reported and reading goes on behind it; the tree
 /// holds what could be read. Never throws on any input, never recurses deeper than the nesting
 /// limit.
-[[nodiscard]] File parse(const SourceSet& sources, SourceId source, Diagnostics& diagnostics);
+/// `trials` false: trials are passed over unread.
+[[nodiscard]] File parse(const SourceSet& sources, SourceId source, Diagnostics& diagnostics,
+                         bool trials = true);
 
 /// The words that start declarations and clauses and bind conditions in `language 1`; none can be a
 /// name.

@@ -86,8 +86,8 @@ class ChartBuilder {
   }
 
  private:
-  void report(const Message& message, const Row& row, std::string text) {
-    vocabulary_.diagnostics().add(message, row.draft->gear.place, std::move(text));
+  void report(const Message& message, const Row& row, std::string_view text) {
+    vocabulary_.diagnostics().add(message, row.draft->gear.place, text);
   }
 
   [[nodiscard]] const std::string& name_of(MemberId element) const {

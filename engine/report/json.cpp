@@ -12,7 +12,7 @@ using report::Json;
 using report::list_json;
 using report::number;
 
-Json cause_json(const RankedCause& cause) {
+Json cause_json(const RankedCause& cause, bool drawn) {
   Json json{{"id", cause.id},
             {"says", cause.says},
             {"group", cause.group},
@@ -20,6 +20,11 @@ Json cause_json(const RankedCause& cause) {
             {"chance", number(cause.chance.value())},
             {"judged", cause.judged},
             {"raised", cause.raised}};
+  if (drawn) {
+    json["low"] = number(cause.low);
+    json["high"] = number(cause.high);
+    json["first"] = number(cause.first);
+  }
   if (!cause.judged) json["because"] = cause.not_judged_because;
   if (!cause.possible) json["possible"] = false;
   const auto end_json = [](const CauseEnd& end) {
@@ -105,7 +110,10 @@ std::string to_json(const Ranking& ranking) {
             {"unit", ranking.unit},
             {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
   report::add_supposed(ranking.supposed, json);
-  json["causes"] = list_json(ranking.causes, cause_json);
+  json["causes"] = list_json(ranking.causes, [&](const RankedCause& cause) {
+    return cause_json(cause, ranking.draws > 0);
+  });
+  if (ranking.draws > 0) json["draws"] = {{"count", ranking.draws}, {"seed", ranking.seed}};
   json["groups"] = Json::object();
   for (const auto& group : ranking.groups)
     json["groups"][group.group] = number(group.chance.value());
@@ -156,6 +164,44 @@ std::string to_json(const Ranking& ranking) {
   return dumped(json);
 }
 
+namespace {
+
+Json tipping_json(const TippingCount& count) {
+  return Json{{"rule", count.rule},
+              {"line", count.line},
+              {"from", count.from},
+              {"to", count.to},
+              {"then_first", count.then_first}};
+}
+
+Json known_separator_json(const Separator& separator) {
+  return Json{{"finding", separator.finding},
+              {"says", separator.says},
+              {"state", report::state_word(separator.state)},
+              {"grade", separator.grade},
+              {"log_factor", number(separator.log_factor)}};
+}
+
+Json unknown_separator_json(const Separator& separator) {
+  return Json{{"finding", separator.finding},
+              {"says", separator.says},
+              {"bits", number(separator.bits)},
+              {"if_this", number(separator.if_this.value())},
+              {"if_other", number(separator.if_other.value())},
+              {"check", separator.check}};
+}
+
+Json against_json(const Against& against) {
+  return Json{{"other", against.other},
+              {"says", against.says},
+              {"chance", number(against.chance.value())},
+              {"log_odds", number(against.log_odds)},
+              {"known", list_json(against.known, known_separator_json)},
+              {"unknown", list_json(against.unknown, unknown_separator_json)}};
+}
+
+}  // namespace
+
 std::string to_json(const Reasons& reasons) {
   Json json{{"job", reasons.job},
             {"cause", reasons.cause},
@@ -178,6 +224,8 @@ std::string to_json(const Reasons& reasons) {
   json["unknown"] = list_json(reasons.unknown, open_json);
   json["made_by"] = reasons.made_by;
   json["competitors"] = reasons.competitors;
+  json["tipping"] = list_json(reasons.tipping, tipping_json);
+  if (reasons.against) json["against"] = against_json(*reasons.against);
   return dumped(json);
 }
 

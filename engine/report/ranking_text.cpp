@@ -7,6 +7,7 @@
 
 #include "report/lines.h"
 #include "report/missing_text.h"
+#include "report/plan_words.h"
 #include "report/supposed.h"
 #include "report/words.h"
 #include "slipcase/report.h"
@@ -82,8 +83,24 @@ const InsteadCause* runner_up(const Ranking& ranking) {
   return nullptr;
 }
 
+/// How far the ranking hangs on how few jobs stand behind the counts.
+std::string spread_lines(const Ranking& ranking, std::size_t width) {
+  const RankedCause* first = find(ranking, ranking.first);
+  if (ranking.draws == 0 || first == nullptr) return {};
+  const auto draws = static_cast<double>(ranking.draws);
+  const double error = std::sqrt(first->first * (1 - first->first) / draws);
+  const std::string give_or_take =
+      error < 0.005 ? std::string() : fmt::format(" (give or take {:.0f})", 100 * error);
+  return wrapped(
+      fmt::format("How much the counts carry: with every count of the rules drawn anew {} times it "
+                  "comes first in {:.0f} of 100{}, its chance mostly between {} and {}.",
+                  ranking.draws, 100 * first->first, give_or_take, report::counts(first->low),
+                  report::counts(first->high)),
+      width, 1, 2);
+}
+
 std::string sureness_section(const Ranking& ranking, std::size_t width) {
-  std::string out;
+  std::string out = spread_lines(ranking, width);
   if (const InsteadCause* next = runner_up(ranking)) {
     out += wrapped(
         fmt::format("If it is not the first: {}, {}.", next->says, in_plain_counts(next->chance)),

@@ -169,13 +169,63 @@ std::string open_section(const Reasons& reasons, const TextStyle& style, std::si
   return out;
 }
 
+std::string tipping_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
+  if (reasons.place != 1 || !reasons.judged) return {};
+  std::string out = "\n" + heading("WHICH COUNT WOULD CHANGE THE FIRST PLACE", style);
+  if (reasons.tipping.empty())
+    return out + wrapped("None by itself, whatever it were.", width, 1, 0);
+  for (const TippingCount& count : reasons.tipping) {
+    out += wrapped(fmt::format("- {} ({})", count.line, count.rule), width, 1, 2);
+    out += wrapped(fmt::format("{} instead of {}: then first is {}", count.to, count.from,
+                               count.then_first_says),
+                   width, 5, 2);
+  }
+  return out;
+}
+
+std::string known_separator(const Separator& separator, std::size_t width) {
+  const std::string lead = separator.log_factor > 0 ? "for " : "against ";
+  return two_sided(lead + report::seen_text(separator.says, separator.state, separator.grade),
+                   times_text(separator.log_factor), width, 1, 2);
+}
+
+std::string unknown_separator(const Separator& separator, std::size_t width) {
+  const std::string by = separator.found_by.empty() ? "" : ", by: " + separator.found_by;
+  return wrapped(
+      fmt::format("- {}{}. If it is this, yes in {}; if the other, in {}", separator.says, by,
+                  in_plain_counts(separator.if_this), in_plain_counts(separator.if_other)),
+      width, 1, 2);
+}
+
+std::string against_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
+  if (!reasons.against) return {};
+  constexpr std::size_t most_named = 8;
+  const Against& against = *reasons.against;
+  std::string about = wrapped("AGAINST THE OTHER: " + against.says, width, 0, 2);
+  about.pop_back();
+  std::string out = "\n" + heading(about, style);
+  out += wrapped(fmt::format("The other stands in {} jobs like this. One without the other: {} for "
+                             "this one.",
+                             in_plain_counts(against.chance), times_text(against.log_odds)),
+                 width, 1, 2);
+  for (std::size_t i = 0; i < std::min(against.known.size(), most_named); ++i)
+    out += known_separator(against.known[i], width);
+  out += wrapped(against.unknown.empty() ? "Nothing that is still open would tell them apart."
+                                         : "What would tell them apart, most first:",
+                 width, 1, 2);
+  for (std::size_t i = 0; i < std::min(against.unknown.size(), most_named); ++i)
+    out += unknown_separator(against.unknown[i], width);
+  return out;
+}
+
 }  // namespace
 
 std::string to_text(const Reasons& reasons, const TextStyle& style) {
   const std::size_t width = report::usable_width(style);
   return start_section(reasons, style, width) + chain_section(reasons, style, width, true) +
          chain_section(reasons, style, width, false) + unlinked_section(reasons, style, width) +
-         sum_section(reasons, width) + open_section(reasons, style, width);
+         sum_section(reasons, width) + open_section(reasons, style, width) +
+         tipping_section(reasons, style, width) + against_section(reasons, style, width);
 }
 
 }  // namespace slipcase

@@ -12,7 +12,7 @@ class Writer {
  public:
   explicit Writer(const Rulebase& rules) : rules_(rules) {}
 
-  std::string write() {
+  std::string write(bool trials) {
     for (const Detail& d : rules_.details) add(detail(d));
     for (const Reading& r : rules_.readings) {
       add(head("reading", r.header) + ": " + dimension(r.dimension));
@@ -30,7 +30,8 @@ class Writer {
     for (const Access& a : rules_.accesses) add(work("access", a));
     for (const Repair& r : rules_.repairs) add(repair(r));
     for (const Caution& c : rules_.cautions) add(head("caution", c.header));
-    for (const Trial& t : rules_.trials) add(trial(t));
+    if (trials)
+      for (const Trial& t : rules_.trials) add(trial(t));
     std::sort(blocks_.begin(), blocks_.end());
     std::string text = "unit " + rules_.unit.unit + "\n";
     for (const std::string& block : blocks_) text += block;
@@ -294,13 +295,14 @@ class Writer {
 
 }  // namespace
 
-std::string canonical_text(const Rulebase& rules) { return Writer(rules).write(); }
+std::string canonical_text(const Rulebase& rules) { return Writer(rules).write(true); }
 
 std::string fingerprint(const Rulebase& rules) {
   constexpr std::uint64_t offset_basis = 14695981039346656037U;
   constexpr std::uint64_t prime = 1099511628211U;
   std::uint64_t hash = offset_basis;
-  for (const char c : canonical_text(rules)) {
+  // Trials change no answer, and are not read where only answers are wanted.
+  for (const char c : Writer(rules).write(false)) {
     hash ^= static_cast<unsigned char>(c);
     hash *= prime;
   }

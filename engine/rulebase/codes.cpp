@@ -20,7 +20,7 @@ ConditionPtr resolve_family(Context& context, const language::Word& name, const 
         "`{}` is neither a code like `P0733` nor a name for codes in the "
         "unit's profile{}",
         name.text, context.did_you_mean(name.text, names));
-    context.error(unknown_code, name.place, std::move(text));
+    context.error(unknown_code, name.place, text);
     return nullptr;
   }
   Symbol symbol;

@@ -43,8 +43,8 @@ class Context {
   [[nodiscard]] const Symbol* find_target(const language::Word& word, Kinds wanted,
                                           std::string_view what_for, bool& left_out);
 
-  Diagnostic& error(const Message& message, const Place& place, std::string text) {
-    return diagnostics.add(message, place, std::move(text));
+  Diagnostic& error(const Message& message, const Place& place, std::string_view text) {
+    return diagnostics.add(message, place, text);
   }
 
   /// ", did you mean ...?"; silent after many, so that a broken file of a megabyte stays quick.

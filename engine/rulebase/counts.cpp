@@ -170,7 +170,7 @@ std::optional<std::uint32_t> resolve_grade(Context& context, const language::Wor
                        context.did_you_mean(word.text, names));
     text += fmt::format("; it has {}", quoted_list(names));
   }
-  context.error(unknown_grade, word.place, std::move(text));
+  context.error(unknown_grade, word.place, text);
   return std::nullopt;
 }
 

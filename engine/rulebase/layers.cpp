@@ -311,7 +311,7 @@ class Merger {
     if (base.broken) return;
     std::string text = fmt::format("`{}` has no line `{}` to revise; to add one write `extend`",
                                    name, first_line(clause));
-    auto& diagnostic = diagnostics_.add(revise_finds_nothing, clause.place, std::move(text));
+    auto& diagnostic = diagnostics_.add(revise_finds_nothing, clause.place, text);
     constexpr std::size_t most_notes = 8;
     const auto note = [&](const MergedClause& line) {
       if (diagnostic.notes.size() == most_notes) return;

@@ -19,7 +19,7 @@ std::optional<ScopeId> find_scope(const UnitVocabulary& unit, const language::Wo
   std::string text = fmt::format("`{}` is nothing that the unit `{}` has{}", word.text, unit.unit,
                                  did_you_mean(word.text, names));
   if (!suggest(word.text, names)) text += fmt::format("; it has {}", quoted_list(names));
-  diagnostics.add(unknown_scope, word.place, std::move(text));
+  diagnostics.add(unknown_scope, word.place, text);
   return std::nullopt;
 }
 
@@ -40,7 +40,7 @@ std::optional<MemberId> find_member(const UnitVocabulary& unit, ScopeId scope,
   if (!suggest(word.text, wanted.members)) {
     text += fmt::format("; there are {}", quoted_list(wanted.members, 30));
   }
-  diagnostics.add(unknown_member, word.place, std::move(text));
+  diagnostics.add(unknown_member, word.place, text);
   return std::nullopt;
 }
 

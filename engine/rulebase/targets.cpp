@@ -35,7 +35,7 @@ std::optional<MarkId> resolve_mark(Context& context, const language::Word& word,
       fmt::format("`{}` is no mark that {} can have{}", word.text,
                   with_article(context.scope_name(scope)), context.did_you_mean(word.text, names));
   if (!names.empty()) text += fmt::format("; there is {}", quoted_list(names));
-  context.error(unknown_mark, word.place, std::move(text));
+  context.error(unknown_mark, word.place, text);
   return std::nullopt;
 }
 
@@ -54,7 +54,7 @@ void report_relation(Context& context, const language::Word& word, ScopeId subje
                                  with_article(context.scope_name(subject)),
                                  context.did_you_mean(word.text, first_words));
   if (!words.empty()) text += fmt::format("; you can write {}", quoted_list(words));
-  context.error(unknown_relation, word.place, std::move(text));
+  context.error(unknown_relation, word.place, text);
 }
 
 // The relation and its other end. Which scope the other end has follows from the word: a scope that

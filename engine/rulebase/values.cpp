@@ -136,7 +136,7 @@ std::optional<units::Quantity> resolve_quantity(Context& context,
       const auto fitting = units::spellings_of(*expected);
       if (!fitting.empty()) text += fmt::format("; {} fits here", quoted_list(fitting, 6));
     }
-    context.error(unknown_unit, literal.unit->place, std::move(text));
+    context.error(unknown_unit, literal.unit->place, text);
     return std::nullopt;
   }
   const bool difference = unit->dimension.on_scale && expected && !expected->on_scale &&

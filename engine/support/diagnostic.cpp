@@ -110,7 +110,8 @@ std::string excerpt(const Place& place, const SourceSet& sources) {
 
 }  // namespace
 
-Diagnostic& Diagnostics::add(const Message& message, std::optional<Place> place, std::string text) {
+Diagnostic& Diagnostics::add(const Message& message, std::optional<Place> place,
+                             std::string_view text) {
   list_.push_back({message.name, message.severity, place, on_one_line(text), {}});
   if (message.severity == Severity::error) ++errors_;
   return list_.back();

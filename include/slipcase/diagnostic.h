@@ -35,7 +35,7 @@ struct Diagnostic {
 /// The list every stage reports into and goes on.
 class Diagnostics {
  public:
-  Diagnostic& add(const Message& message, std::optional<Place> place, std::string text);
+  Diagnostic& add(const Message& message, std::optional<Place> place, std::string_view text);
   void append(Diagnostics other);
 
   [[nodiscard]] bool has_errors() const { return errors_ > 0; }

@@ -1,6 +1,7 @@
 // Rules and unit profile, read, checked and ready for jobs.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -50,11 +51,17 @@ struct KnowledgeLoad {
   std::optional<Knowledge> knowledge;
 };
 
-/// Reads and checks everything; all errors of all files are reported in one run.
-/// `with_meaning` also asks for the warnings about valid rules that mean something else (slower).
+/// What the rules are read for.
+enum class LoadFor : std::uint8_t {
+  jobs,    // trials are passed over unread
+  trials,  // everything
+  doubts,  // everything, and the warnings about valid rules that mean something else (slower)
+};
+
+/// Reads and checks everything asked for; all errors of all files are reported in one run.
 /// Every text read is added to `sources`, which the Knowledge keeps: places point into it.
 [[nodiscard]] KnowledgeLoad load_knowledge(const RulePaths& paths,
                                            std::shared_ptr<SourceSet> sources,
-                                           Diagnostics& diagnostics, bool with_meaning = false);
+                                           Diagnostics& diagnostics, LoadFor what = LoadFor::jobs);
 
 }  // namespace slipcase

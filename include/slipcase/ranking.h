@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <variant>
@@ -26,6 +27,9 @@ struct RankedCause {
   Probability
       prior;  // for this job, before its findings: `found` with every `becomes` that applies
   Probability chance;    // P(present | everything known of the job), exact
+  double low = 0.0;      // with every count drawn anew (Ranking::draws times): 5 of 100 lie below
+  double high = 1.0;     // 5 of 100 lie above
+  double first = 0.0;    // share of the draws in which it came first of those judged
   bool possible = true;  // false: `never` or `possible only` rules it out
   bool judged = true;
   std::string not_judged_because;  // the distrust's reason
@@ -178,6 +182,8 @@ struct Ranking {
   std::vector<std::string>
       contradictions;  // for people: an answer against a worked-out value, two of "at most one"
   std::vector<CautionReport> cautions;
+  std::size_t draws = 0;  // as asked for; 0 also where they could not be computed
+  std::uint64_t seed = 0;
   unsigned width = 0;  // of the exact computation: its cost is about 2^width
 };
 
@@ -201,6 +207,8 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 
 struct RankOptions {
   std::size_t combinations = 5;
+  std::size_t draws = 0;   // for RankedCause::low, high and first; 0: those say nothing
+  std::uint64_t seed = 1;  // the same seed draws the same
   std::size_t missing = 3;
   std::size_t memory_bytes = std::size_t{2} << 30U;
 };

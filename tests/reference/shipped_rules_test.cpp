@@ -14,11 +14,11 @@ namespace {
 
 const std::filesystem::path folder = std::filesystem::path(SLIPCASE_RULES) / "six_speed";
 
-slipcase::Knowledge shipped_rules(slipcase::Diagnostics& diagnostics, bool with_meaning) {
+slipcase::Knowledge shipped_rules(slipcase::Diagnostics& diagnostics, slipcase::LoadFor what) {
   const auto sources = std::make_shared<slipcase::SourceSet>();
   slipcase::RulePaths paths;
   paths.shipped = folder;
-  const auto load = slipcase::load_knowledge(paths, sources, diagnostics, with_meaning);
+  const auto load = slipcase::load_knowledge(paths, sources, diagnostics, what);
   REQUIRE_MESSAGE(load.knowledge, reference::as_text(diagnostics, *sources));
   return *load.knowledge;
 }
@@ -27,13 +27,13 @@ slipcase::Knowledge shipped_rules(slipcase::Diagnostics& diagnostics, bool with_
 
 TEST_CASE("the shipped rules give no error and no warning") {
   slipcase::Diagnostics diagnostics;
-  const slipcase::Knowledge knowledge = shipped_rules(diagnostics, true);
+  const slipcase::Knowledge knowledge = shipped_rules(diagnostics, slipcase::LoadFor::doubts);
   CHECK_MESSAGE(diagnostics.empty(), reference::as_text(diagnostics, *knowledge.parts().sources));
 }
 
 TEST_CASE("every trial beside the shipped rules comes out") {
   slipcase::Diagnostics diagnostics;
-  const slipcase::Knowledge knowledge = shipped_rules(diagnostics, false);
+  const slipcase::Knowledge knowledge = shipped_rules(diagnostics, slipcase::LoadFor::trials);
   const slipcase::TrialsRun run = slipcase::try_rules(knowledge, {}, diagnostics);
   CHECK_MESSAGE(diagnostics.empty(), reference::as_text(diagnostics, *knowledge.parts().sources));
   CHECK(run.trials.size() >= 6);
@@ -42,7 +42,7 @@ TEST_CASE("every trial beside the shipped rules comes out") {
 
 TEST_CASE("every shipped job card is read without a message and ranked") {
   slipcase::Diagnostics of_rules;
-  const slipcase::Knowledge knowledge = shipped_rules(of_rules, false);
+  const slipcase::Knowledge knowledge = shipped_rules(of_rules, slipcase::LoadFor::jobs);
   std::size_t cards = 0;
   for (const auto& entry : std::filesystem::directory_iterator(folder / "jobs")) {
     CAPTURE(entry.path().string());

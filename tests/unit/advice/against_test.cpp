@@ -12,7 +12,7 @@ namespace {
 using advice::JobModel;
 
 // Invented. Both causes make the noise; the heat comes from one only, the smell from the other.
-constexpr std::string_view rules = R"(finding noise
+constexpr std::string_view against_rules = R"(finding noise
   asks "Is there a noise?"
   otherwise in 1 of 100 jobs
 finding heat
@@ -39,7 +39,7 @@ check feel_case
 
 struct AgainstBench {
   explicit AgainstBench(std::string_view card)
-      : job(rules),
+      : job(against_rules),
         states(job.evaluate(card)),
         network(model::build_network(job.shared_rules(), diagnostics)),
         model(network, states, std::size_t{1} << 26) {}
