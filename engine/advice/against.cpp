@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "advice/answering.h"
+#include "advice/outlook.h"
 
 namespace slipcase::advice {
 namespace {
@@ -16,11 +16,6 @@ using network::Observation;
 
 constexpr double worth_naming_known = 0.02;    // in log odds
 constexpr double worth_naming_unknown = 1e-3;  // in bits
-
-double entropy_bits(double p) {
-  const auto term = [](double x) { return x > 0.0 ? -x * std::log2(x) : 0.0; };
-  return term(p) + term(1.0 - p);
-}
 
 Probability from(double p) {
   return Probability::from(std::clamp(p, 0.0, 1.0)).value_or(Probability::never());
@@ -102,13 +97,19 @@ std::vector<Separator> known_separators(const JobModel& job, const Side& here, c
   return result;
 }
 
-std::vector<Separator> unknown_separators(const JobModel& job, const Side& here,
+/// The check that answers the finding, or the question.
+void name_way(const JobModel& job, const Ways& ways, GroundFinding finding, Separator& separator) {
+  const auto check = ways.to(finding);
+  separator.check = check ? job.ground().name_of(*check) : std::string();
+  separator.found_by = check ? job.ground().says(*check) : job.ground().asks(finding);
+}
+
+std::vector<Separator> unknown_separators(const JobModel& job, const Ways& ways, const Side& here,
                                           const Side& there) {
   std::vector<GroundFinding> open;
   for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
-    const auto& state = job.states().findings[f];
-    const bool unknown = state.state == evaluation::State::unknown && state.at_least == 0;
-    if (unknown && !job.network().findings[f].parents.empty()) open.push_back(GroundFinding{f});
+    if (is_open(job, GroundFinding{f}) && !job.network().findings[f].parents.empty())
+      open.push_back(GroundFinding{f});
   }
   const std::vector<double> no_here = here.chance_of_no(open);
   const std::vector<double> no_there = there.chance_of_no(open);
@@ -117,16 +118,14 @@ std::vector<Separator> unknown_separators(const JobModel& job, const Side& here,
   for (std::size_t i = 0; i < open.size(); ++i) {
     const double no = share * no_here[i] + (1 - share) * no_there[i];
     // I(finding; which) = H(finding) - E[H(finding | which)].
-    const double bits = entropy_bits(no) - share * entropy_bits(no_here[i]) -
-                        (1 - share) * entropy_bits(no_there[i]);
+    const double bits = entropy_bits(from(no)) - share * entropy_bits(from(no_here[i])) -
+                        (1 - share) * entropy_bits(from(no_there[i]));
     if (!(bits > worth_naming_unknown)) continue;
     Separator separator = describe(job, open[i]);
     separator.bits = bits;
     separator.if_this = from(1 - no_here[i]);
     separator.if_other = from(1 - no_there[i]);
-    const Answering answering = answering_step(job.ground(), open[i]);
-    separator.check = answering.check;
-    separator.found_by = answering.says;
+    name_way(job, ways, open[i], separator);
     result.push_back(std::move(separator));
   }
   std::ranges::stable_sort(result, std::ranges::greater{}, &Separator::bits);
@@ -135,8 +134,8 @@ std::vector<Separator> unknown_separators(const JobModel& job, const Side& here,
 
 }  // namespace
 
-Answer<Against> tell_apart(JobModel& job, const network::Posterior& now, GroundCause cause,
-                           GroundCause other) {
+Answer<Against> tell_apart(JobModel& job, const Ways& ways, const network::Posterior& now,
+                           GroundCause cause, GroundCause other) {
   const Side here(job, cause, other);
   const Side there(job, other, cause);
   Against against;
@@ -146,7 +145,7 @@ Answer<Against> tell_apart(JobModel& job, const network::Posterior& now, GroundC
   against.log_odds = here.whole() - there.whole();
   if (!std::isfinite(against.log_odds)) return against;  // one of them is ruled out
   against.known = known_separators(job, here, there);
-  against.unknown = unknown_separators(job, here, there);
+  against.unknown = unknown_separators(job, ways, here, there);
   return against;
 }
 

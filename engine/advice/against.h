@@ -6,11 +6,13 @@
 #pragma once
 
 #include "advice/job_model.h"
+#include "advice/ways.h"
 #include "slipcase/reasons.h"
 
 namespace slipcase::advice {
 
-[[nodiscard]] Answer<Against> tell_apart(JobModel& job, const network::Posterior& now,
-                                         GroundCause cause, GroundCause other);
+[[nodiscard]] Answer<Against> tell_apart(JobModel& job, const Ways& ways,
+                                         const network::Posterior& now, GroundCause cause,
+                                         GroundCause other);
 
 }  // namespace slipcase::advice

@@ -5,7 +5,9 @@
 #include <map>
 #include <set>
 
-#include "advice/missing.h"
+#include "advice/outlook.h"
+#include "advice/tried.h"
+#include "advice/ways.h"
 
 namespace slipcase::advice {
 namespace {
@@ -22,7 +24,6 @@ constexpr double least_bits = 2e-3;
 constexpr double least_share_of_best = 0.2;  // of what the most telling finding of the check tells
 constexpr std::size_t most_findings = 3;     // weighed jointly
 constexpr std::size_t most_answers = 12;     // of all of them together
-constexpr double minutes_a_question = 1.0;
 
 bool cures_something_judged(const JobModel& job, const RepairStep& repair) {
   return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
@@ -43,23 +44,6 @@ double total_cost(const Workshop& shop, const decision::Work& work) {
   return decision::cost_of(shop.shared(), work, 0);
 }
 
-double entropy_bits(Probability p) {
-  const auto term = [](double x) { return x > 0.0 ? -x * std::log2(x) : 0.0; };
-  return term(p.value()) + term(p.complement());
-}
-
-/// The expected information of an answer about each cause that a repair would cure.
-double information(const std::vector<network::HiddenId>& causes, const Posterior& now,
-                   const Outlook& ahead) {
-  double bits = 0.0;
-  for (const network::HiddenId cause : causes) {
-    const std::size_t h = cause.at();
-    bits += entropy_bits(now.hidden[h]) - ahead.yes.value() * entropy_bits(ahead.if_yes[h]) -
-            ahead.yes.complement() * entropy_bits(ahead.if_no[h]);
-  }
-  return bits;
-}
-
 std::vector<network::HiddenId> cured_by(const std::vector<RepairStep>& repairs) {
   std::vector<network::HiddenId> causes;
   for (const RepairStep& repair : repairs)
@@ -67,11 +51,6 @@ std::vector<network::HiddenId> cured_by(const std::vector<RepairStep>& repairs) 
   std::ranges::sort(causes);
   causes.erase(std::unique(causes.begin(), causes.end()), causes.end());
   return causes;
-}
-
-bool is_open(const JobModel& job, GroundFinding finding) {
-  const auto& state = job.states().findings.at(finding.at());
-  return state.state == evaluation::State::unknown && state.at_least == 0;
 }
 
 /// Questions that no check answers: one for all members of a finding.
@@ -82,7 +61,7 @@ std::vector<OpenCheck> plain_questions(const JobModel& job, const Workshop& shop
     const GroundFinding finding{f};
     if (answered[f] || !is_open(job, finding) || job.ground().asks(finding).empty()) continue;
     OpenCheck& question = by_declaration[job.ground().findings.origins[f].declaration];
-    question.work.cost = shop.cost(minutes_a_question, 0);
+    question.work.cost = shop.cost(minutes_to_ask, 0);
     question.weighed.findings.push_back(finding);
   }
   std::vector<OpenCheck> questions;
@@ -277,9 +256,9 @@ Complaint complaint_of(const JobModel& job, const evaluation::JobFacts& facts) {
 std::vector<network::Cure> tried_without_success(const Workshop& shop,
                                                  const evaluation::JobFacts& facts) {
   std::vector<network::Cure> tried;
-  for (const evaluation::DoneRepairFact& done : facts.repairs) {
-    if (!done.complaint || *done.complaint == facts::ComplaintAfter::gone) continue;
-    const auto& cures = shop.repairs().at(done.repair.at()).cures;
+  for (const GroundRepair repair : tried_in_vain(facts)) {
+    // What should have followed it stands on the card by itself, if it was done.
+    const std::vector<network::Cure> cures = shop.own_cures(repair);
     tried.insert(tried.end(), cures.begin(), cures.end());
   }
   return tried;

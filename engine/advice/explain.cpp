@@ -8,7 +8,7 @@
 
 #include "advice/against.h"
 #include "advice/chain.h"
-#include "advice/missing.h"
+#include "advice/outlook.h"
 #include "advice/paths.h"
 #include "advice/stories.h"
 #include "advice/tipping.h"
@@ -189,9 +189,7 @@ class Explainer {
   void fill_unknown(Reasons& reasons) {
     std::vector<GroundFinding> open;
     for (std::uint32_t f = 0; f < job_.ground().findings.size(); ++f) {
-      const auto& state = job_.states().findings[f];
-      const bool unknown = state.state == evaluation::State::unknown && state.at_least == 0;
-      if (unknown && paths_.to(GroundFinding{f})) open.push_back({f});
+      if (is_open(job_, GroundFinding{f}) && paths_.to(GroundFinding{f})) open.push_back({f});
     }
     const auto ahead = outlooks(job_, posterior_, open);
     for (std::size_t i = 0; i < open.size(); ++i) {
@@ -271,10 +269,10 @@ std::string hits_text(double hits, double total) {
   return fmt::format("{:g} of {:g}", hits, total);
 }
 
-std::vector<TippingCount> tipping_counts(JobModel& job, const SourceSet& sources) {
-  constexpr std::size_t most_told = 3;
+std::vector<TippingCount> tipping_counts(JobModel& job, std::size_t how_many,
+                                         const SourceSet& sources) {
   std::vector<TippingCount> counts;
-  for (const TippingPoint& point : tipping_points(job, most_told)) {
+  for (const TippingPoint& point : tipping_points(job, how_many)) {
     std::string_view line = sources.line_at(point.place.source, point.place.begin);
     line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size()));
     counts.push_back({sources.describe(point.place), std::string(line),
@@ -288,7 +286,7 @@ std::vector<TippingCount> tipping_counts(JobModel& job, const SourceSet& sources
 
 ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, const JobTitle& title,
                             std::string_view wanted, std::string_view against,
-                            const SourceSet& sources) {
+                            std::size_t most_tipping, const SourceSet& sources) {
   const auto as_result = [](const Failure& failure) {
     return std::visit([](const auto& f) -> ReasonsResult { return f; }, failure);
   };
@@ -313,11 +311,12 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   }
   Explainer explainer(job, evaluator, sources, *cause, posterior);
   if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
-  if (cause == first_judged(job, posterior)) reasons.tipping = tipping_counts(job, sources);
+  if (cause == first_judged(job, posterior))
+    reasons.tipping = tipping_counts(job, most_tipping, sources);
   if (against.empty()) return reasons;
   const auto other = cause_named(job, against);
   if (!other) return nearest_causes(job, against);
-  auto apart = tell_apart(job, posterior, *cause, *other);
+  auto apart = tell_apart(job, Ways(job.ground(), &evaluator.facts()), posterior, *cause, *other);
   if (const auto* failure = std::get_if<Failure>(&apart)) return as_result(*failure);
   reasons.against = std::move(std::get<Against>(apart));
   return reasons;

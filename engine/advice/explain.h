@@ -13,6 +13,7 @@ namespace slipcase::advice {
 /// `evaluator` holds the job.
 [[nodiscard]] ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator,
                                           const JobTitle& title, std::string_view cause,
-                                          std::string_view against, const SourceSet& sources);
+                                          std::string_view against, std::size_t most_tipping,
+                                          const SourceSet& sources);
 
 }  // namespace slipcase::advice

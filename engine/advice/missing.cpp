@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+#include "advice/outlook.h"
+
 namespace slipcase::advice {
 
 namespace {
@@ -12,16 +14,6 @@ namespace {
 using grounding::GroundCheck;
 using grounding::GroundRules;
 using network::Posterior;
-
-double entropy_bits(Probability p) {
-  const auto term = [](double x) { return x > 0.0 ? -x * std::log2(x) : 0.0; };
-  return term(p.value()) + term(p.complement());
-}
-
-bool is_open(const JobModel& job, GroundFinding finding) {
-  const auto& state = job.states().findings.at(finding.at());
-  return state.state == evaluation::State::unknown && state.at_least == 0;
-}
 
 /// The judged causes that something speaks for.
 std::vector<GroundCause> in_question(const JobModel& job, const Posterior& before,
@@ -33,31 +25,6 @@ std::vector<GroundCause> in_question(const JobModel& job, const Posterior& befor
     if (job.states().judged.at(c) && raised) list.push_back(cause);
   }
   return list;
-}
-
-double information(const JobModel& job, const std::vector<GroundCause>& causes,
-                   const Posterior& now, const Outlook& ahead) {
-  double bits = 0.0;
-  for (const GroundCause cause : causes) {
-    const std::size_t h = job.hidden(cause).at();
-    bits += entropy_bits(now.hidden[h]) - ahead.yes.value() * entropy_bits(ahead.if_yes[h]) -
-            ahead.yes.complement() * entropy_bits(ahead.if_no[h]);
-  }
-  return bits;
-}
-
-/// "Yes" needs no second sweep: P(x | yes) = (P(x) - P(no) P(x | no)) / P(yes).
-Outlook outlook_from(const Posterior& now, const Posterior& no) {
-  const double chance_no = std::min(1.0, std::exp(no.log_evidence - now.log_evidence));
-  Outlook ahead{*Probability::from_weights(1.0 - chance_no, chance_no), {}, no.hidden};
-  for (std::size_t h = 0; h < now.hidden.size(); ++h) {
-    // Rounding may leave a hair below zero where the two are equal.
-    const double present = std::max(0.0, now.hidden[h].value() - chance_no * no.hidden[h].value());
-    const double absent =
-        std::max(0.0, now.hidden[h].complement() - chance_no * no.hidden[h].complement());
-    ahead.if_yes.push_back(Probability::from_weights(present, absent).value_or(now.hidden[h]));
-  }
-  return ahead;
 }
 
 /// The causes in question and every inside or later cause that they can make.
@@ -224,24 +191,6 @@ MissingFinding describe(const JobModel& job, const Ways& ways, const Asking& ask
 
 }  // namespace
 
-std::vector<std::optional<Outlook>> outlooks(JobModel& job, const Posterior& now,
-                                             std::span<const GroundFinding> findings) {
-  std::vector<network::Evidence> if_no;
-  for (const GroundFinding finding : findings) {
-    network::Evidence evidence = job.evidence();
-    std::erase_if(evidence.findings,
-                  [&](const auto& o) { return o.finding.index == finding.index; });
-    evidence.findings.push_back({network::FindingId{finding.index}, 0, 0});
-    if_no.push_back(std::move(evidence));
-  }
-  std::vector<std::optional<Outlook>> result;
-  for (const network::Outcome& outcome : job.solver().solve_batch(if_no)) {
-    const auto* no = std::get_if<Posterior>(&outcome);
-    result.push_back(no != nullptr ? std::optional(outlook_from(now, *no)) : std::nullopt);
-  }
-  return result;
-}
-
 std::vector<MissingFinding> missing_findings(JobModel& job, const Ways& ways,
                                              const Stories& stories, const Posterior& before,
                                              const Posterior& now, std::size_t how_many) {
@@ -254,10 +203,12 @@ std::vector<MissingFinding> missing_findings(JobModel& job, const Ways& ways,
   std::vector<GroundFinding> weighed;
   for (const Asking& asking : open) weighed.push_back(asking.guesses.front().finding);
   const auto ahead = outlooks(job, now, weighed);
+  std::vector<network::HiddenId> nodes;
+  for (const GroundCause cause : causes) nodes.push_back(job.hidden(cause));
   std::vector<MissingFinding> list;
   for (std::size_t i = 0; i < open.size(); ++i) {
     if (!ahead[i]) continue;
-    const double bits = information(job, causes, now, *ahead[i]);
+    const double bits = information(nodes, now, *ahead[i]);
     if (bits <= worth_naming) continue;
     list.push_back(describe(job, ways, open[i]));
     add_outcomes(job, stories, now, *ahead[i], list.back());

@@ -1,8 +1,6 @@
 // What is not known and would tell most about the causes.
 #pragma once
 
-#include <optional>
-#include <span>
 #include <vector>
 
 #include "advice/job_model.h"
@@ -22,17 +20,5 @@ namespace slipcase::advice {
                                                            const network::Posterior& before,
                                                            const network::Posterior& now,
                                                            std::size_t how_many);
-
-/// Chance of yes, and every hidden node's chance under either answer, for one open finding.
-struct Outlook {
-  Probability yes;
-  std::vector<Probability> if_yes;  // per hidden node
-  std::vector<Probability> if_no;
-};
-/// For each of `findings`; nothing where "no" is impossible or cannot be computed in the memory
-/// given.
-[[nodiscard]] std::vector<std::optional<Outlook>> outlooks(JobModel& job,
-                                                           const network::Posterior& now,
-                                                           std::span<const GroundFinding> findings);
 
 }  // namespace slipcase::advice

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "advice/step_reports.h"
+#include "advice/tried.h"
 
 namespace slipcase::advice {
 
@@ -34,10 +35,6 @@ void add_new(std::vector<StepReport> steps, std::vector<StepReport>& list) {
     const auto same = [&](const StepReport& other) { return other.id == step.id; };
     if (std::ranges::none_of(list, same)) list.push_back(std::move(step));
   }
-}
-
-bool helped_not(const evaluation::DoneRepairFact& done) {
-  return done.complaint && *done.complaint != facts::ComplaintAfter::gone;
 }
 
 }  // namespace
@@ -131,8 +128,8 @@ void Planning::describe_job(const JobTitle& title, NextAdvice& advice) const {
   for (const GroundFinding finding : complaint_.findings)
     advice.complaint.push_back(advice::report(job_, finding));
   advice.complaint_assumed = complaint_.assumed;
-  for (const auto& done : facts_.repairs)
-    if (helped_not(done)) add_new({report_step(job_, done.repair)}, advice.tried);
+  for (const GroundRepair repair : tried_in_vain(facts_))
+    advice.tried.push_back(report_step(job_, repair));
   advice.in_money = costs_.in_money();
   advice.currency = costs_.currency;
   advice.labour_rate = costs_.labour_rate;

@@ -9,6 +9,7 @@
 #include "advice/missing.h"
 #include "advice/remarks.h"
 #include "advice/stories.h"
+#include "advice/tried.h"
 #include "advice/ways.h"
 #include "network/combinations.h"
 
@@ -229,6 +230,8 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   ranking.job = title.job;
   ranking.unit = title.unit;
   ranking.complaint = title.complaint;
+  for (const grounding::GroundRepair repair : tried_in_vain(evaluator.facts()))
+    ranking.tried.push_back({job.ground().name_of(repair), job.ground().says(repair)});
   for (const GroundCause cause : by_chance(job, posterior)) {
     ranking.causes.push_back(describe(job, cause, prior, posterior));
   }

@@ -146,8 +146,9 @@ class Reviewer {
   }
 
   [[nodiscard]] Verdict verdict() const {
-    if (waits_for_other_steps() || cures_only_what_is_not_judged()) return Verdict::not_yet;
-    if (!review_.best.first.empty()) return Verdict::go_ahead;  // it is what comes first
+    if (!review_.best.first.empty())
+      return is_what_comes_first() ? Verdict::go_ahead : Verdict::not_yet;
+    if (cures_only_what_is_not_judged()) return Verdict::not_yet;
     if (review_.ends < hardly_ever) return Verdict::no_use;
     if (review_.best.plan.empty() && !any_check_pays()) return Verdict::no_use;
     if (review_.cost_ahead <= review_.cost_best * (1 + as_good)) return Verdict::go_ahead;
@@ -157,14 +158,22 @@ class Reviewer {
     return check_pays || no_other ? Verdict::check_first : Verdict::other_repair;
   }
 
-  /// Of what ends a distrust, something is neither intended nor part of what comes before it.
-  [[nodiscard]] bool waits_for_other_steps() const {
+  /// All that is intended ends a distrust, and nothing else must come first but what comes before
+  /// it anyway.
+  [[nodiscard]] bool is_what_comes_first() const {
+    const auto& first = review_.best.first;
     const auto has = [](const std::vector<StepReport>& steps, const std::string& id) {
       return std::ranges::find(steps, id, &StepReport::id) != steps.end();
     };
-    return std::ranges::any_of(review_.best.first, [&](const FirstThing& thing) {
-      return !has(review_.repairs, thing.step.id) && !has(review_.before, thing.step.id);
-    });
+    return std::ranges::all_of(review_.repairs,
+                               [&](const StepReport& repair) {
+                                 return std::ranges::any_of(first, [&](const FirstThing& thing) {
+                                   return thing.step.id == repair.id;
+                                 });
+                               }) &&
+           std::ranges::all_of(first, [&](const FirstThing& thing) {
+             return has(review_.repairs, thing.step.id) || has(review_.before, thing.step.id);
+           });
   }
 
   [[nodiscard]] bool cures_only_what_is_not_judged() const {

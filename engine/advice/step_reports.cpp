@@ -93,7 +93,7 @@ StepReport report_step(const JobModel& job, GroundRepair repair) {
 StepReport report_question(const JobModel& job, GroundFinding finding) {
   StepReport step =
       plain_step(StepKind::question, job.ground().name_of(finding), job.ground().asks(finding));
-  step.minutes = 1.0;
+  step.minutes = minutes_to_ask;
   return step;
 }
 

@@ -167,6 +167,7 @@ class Search {
 }  // namespace
 
 std::vector<TippingPoint> tipping_points(JobModel& job, std::size_t how_many) {
+  if (how_many == 0) return {};
   return Search(job).run(how_many);
 }
 

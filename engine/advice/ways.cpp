@@ -7,7 +7,10 @@
 namespace slipcase::advice {
 
 using grounding::GroundCheck;
+using grounding::GroundDetail;
+using grounding::GroundFinding;
 using grounding::GroundReading;
+using grounding::GroundRules;
 
 namespace {
 
@@ -23,11 +26,72 @@ double minutes_to_reach(const rulebase::Rulebase& rules,
   return minutes;
 }
 
+class Collector {
+ public:
+  Collector(const GroundRules& ground, const std::function<bool(GroundReading)>& is_wanted)
+      : ground_(ground), is_wanted_(is_wanted) {}
+
+  Given collect(GroundCheck check) {
+    const grounding::Origin& origin = ground_.checks.origins.at(check.at());
+    const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
+    if (declared.finding) add_finding(declared.finding->index, origin.member);
+    for (const rulebase::AnswerTarget& target : declared.answers)
+      for (const auto member : grounding::reached(ground_.rules->unit, target.reach, origin.member))
+        add(target, member);
+    return std::move(given_);
+  }
+
+ private:
+  void add_finding(std::uint32_t declaration, std::optional<grounding::MemberId> member) {
+    given_.findings.push_back(GroundFinding{ground_.findings.at(declaration, member)});
+  }
+
+  void add(const rulebase::AnswerTarget& target, std::optional<grounding::MemberId> member) {
+    if (const auto* finding = std::get_if<rulebase::FindingId>(&target.what)) {
+      add_finding(finding->index, member);
+    } else if (const auto* id = std::get_if<rulebase::ReadingId>(&target.what)) {
+      const GroundReading reading{ground_.readings.at(id->index, member)};
+      if (!is_wanted_(reading)) return;
+      given_.readings.push_back(reading);
+      add_users(ground_.dependents.of_reading, reading.index);
+    } else {
+      const GroundDetail detail{
+          ground_.details.at(std::get<rulebase::DetailId>(target.what).index, member)};
+      given_.details.push_back(detail);
+      add_users(ground_.dependents.of_detail, detail.index);
+    }
+  }
+
+  void add_users(const grounding::Lists& users, std::uint32_t of) {
+    const auto [first, last] = users.range(of);
+    for (const auto* item = first; item != last; ++item) {
+      if (*item >= ground_.order.size()) continue;  // a `becomes` or a restriction
+      const grounding::EvaluationStep& step = ground_.order[*item];
+      if (step.kind == grounding::EvaluationStep::Kind::finding)
+        given_.findings.push_back(GroundFinding{step.index});
+    }
+  }
+
+  const GroundRules& ground_;
+  const std::function<bool(GroundReading)>& is_wanted_;
+  Given given_;
+};
+
 }  // namespace
 
-Ways::Ways(const grounding::GroundRules& ground, const evaluation::JobFacts* facts)
+bool is_taken(const evaluation::JobFacts& facts, GroundReading reading) {
+  for (std::size_t s = 0; s < facts.snapshots.size(); ++s)
+    if (facts.reading(reading, s).said != evaluation::ReadingFact::Said::nothing) return true;
+  return false;
+}
+
+Given given_by(const GroundRules& ground, GroundCheck check,
+               const std::function<bool(GroundReading)>& is_wanted) {
+  return Collector(ground, is_wanted).collect(check);
+}
+
+Ways::Ways(const GroundRules& ground, const evaluation::JobFacts* facts)
     : ground_(ground),
-      facts_(facts),
       findings_(ground.findings.size()),
       readings_(ground.readings.size()),
       details_(ground.details.size()) {
@@ -35,55 +99,21 @@ Ways::Ways(const grounding::GroundRules& ground, const evaluation::JobFacts* fac
     std::set<std::uint32_t> paid;
     minutes_.push_back(check.minutes + minutes_to_reach(*ground.rules, check.needs, paid));
   }
+  const auto is_open = [facts](GroundReading reading) {
+    return facts != nullptr && !is_taken(*facts, reading);
+  };
   for (std::uint32_t c = 0; c < ground.checks.size(); ++c) {
     const GroundCheck check{c};
-    const grounding::Origin& origin = ground.checks.origins[c];
-    const rulebase::Check& declared = ground.rules->checks.at(origin.declaration);
-    if (declared.finding)
-      offer(check, findings_, ground.findings.at(declared.finding->index, origin.member));
-    for (const rulebase::AnswerTarget& target : declared.answers) {
-      for (const auto member : grounding::reached(ground.rules->unit, target.reach, origin.member))
-        add(check, target, member);
-    }
-  }
-}
-
-void Ways::add(GroundCheck check, const rulebase::AnswerTarget& target,
-               std::optional<grounding::MemberId> member) {
-  if (const auto* finding = std::get_if<rulebase::FindingId>(&target.what)) {
-    offer(check, findings_, ground_.findings.at(finding->index, member));
-  } else if (const auto* id = std::get_if<rulebase::ReadingId>(&target.what)) {
-    const std::uint32_t reading = ground_.readings.at(id->index, member);
-    if (taken(GroundReading{reading})) return;
-    offer(check, readings_, reading);
-    add_users(check, ground_.dependents.of_reading, reading);
-  } else {
-    const std::uint32_t detail =
-        ground_.details.at(std::get<rulebase::DetailId>(target.what).index, member);
-    offer(check, details_, detail);
-    add_users(check, ground_.dependents.of_detail, detail);
-  }
-}
-
-void Ways::add_users(GroundCheck check, const grounding::Lists& users, std::uint32_t of) {
-  const auto [first, last] = users.range(of);
-  for (const auto* item = first; item != last; ++item) {
-    if (*item >= ground_.order.size()) continue;  // a `becomes` or a restriction
-    const grounding::EvaluationStep& step = ground_.order[*item];
-    if (step.kind == grounding::EvaluationStep::Kind::finding) offer(check, findings_, step.index);
+    const Given given = given_by(ground, check, is_open);
+    for (const GroundFinding finding : given.findings) offer(check, findings_, finding.index);
+    for (const GroundReading reading : given.readings) offer(check, readings_, reading.index);
+    for (const GroundDetail detail : given.details) offer(check, details_, detail.index);
   }
 }
 
 void Ways::offer(GroundCheck check, Best& list, std::uint32_t at) {
   auto& best = list.at(at);
   if (!best || minutes(check) < minutes(*best)) best = check;
-}
-
-bool Ways::taken(GroundReading reading) const {
-  if (facts_ == nullptr) return true;
-  for (std::size_t s = 0; s < facts_->snapshots.size(); ++s)
-    if (facts_->reading(reading, s).said != evaluation::ReadingFact::Said::nothing) return true;
-  return false;
 }
 
 }  // namespace slipcase::advice

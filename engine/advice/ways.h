@@ -1,6 +1,7 @@
 // How what is not known becomes known: by which check, in how much time, or by asking.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -11,6 +12,20 @@ namespace slipcase::advice {
 
 /// Asking one question takes about this long; common practice, no source.
 inline constexpr double minutes_to_ask = 1.0;
+
+/// What a check gives: findings of its own, and with a reading or a detail every finding that is
+/// worked out from it.
+struct Given {
+  std::vector<grounding::GroundFinding> findings;  // may name one several times
+  std::vector<grounding::GroundReading> readings;
+  std::vector<grounding::GroundDetail> details;
+};
+/// `is_wanted`: which readings count as given (one on the card need not be taken again).
+[[nodiscard]] Given given_by(const grounding::GroundRules& ground, grounding::GroundCheck check,
+                             const std::function<bool(grounding::GroundReading)>& is_wanted);
+
+/// Some snapshot on the card has the reading.
+[[nodiscard]] bool is_taken(const evaluation::JobFacts& facts, grounding::GroundReading reading);
 
 /// Per finding, reading and detail the check that gives it in the least time.
 class Ways {
@@ -37,14 +52,9 @@ class Ways {
  private:
   using Best = std::vector<std::optional<grounding::GroundCheck>>;
 
-  void add(grounding::GroundCheck check, const rulebase::AnswerTarget& target,
-           std::optional<grounding::MemberId> member);
-  void add_users(grounding::GroundCheck check, const grounding::Lists& users, std::uint32_t of);
   void offer(grounding::GroundCheck check, Best& list, std::uint32_t at);
-  [[nodiscard]] bool taken(grounding::GroundReading reading) const;
 
   const grounding::GroundRules& ground_;
-  const evaluation::JobFacts* facts_;
   std::vector<double> minutes_;  // per declaration
   Best findings_, readings_, details_;
 };

@@ -8,7 +8,6 @@ namespace slipcase::advice {
 
 using decision::OnceSet;
 using grounding::MemberId;
-using rulebase::AnswerTarget;
 
 namespace {
 
@@ -45,27 +44,13 @@ bool Workshop::happened(rulebase::EventId event, std::optional<MemberId> member)
   return first != last;
 }
 
-bool Workshop::taken(grounding::GroundReading reading) const {
-  for (std::size_t s = 0; s < facts_.snapshots.size(); ++s)
-    if (facts_.reading(reading, s).said != evaluation::ReadingFact::Said::nothing) return true;
-  return false;
-}
-
 /// The card has every reading and detail that the check would bring.
-bool Workshop::recorded(GroundCheck check) const {
-  const auto& origin = ground_.checks.origins.at(check.at());
-  for (const AnswerTarget& target : ground_.rules->checks.at(origin.declaration).answers) {
-    for (const auto member : grounding::reached(ground_.rules->unit, target.reach, origin.member)) {
-      if (const auto* reading = std::get_if<rulebase::ReadingId>(&target.what)) {
-        if (!taken(grounding::GroundReading{ground_.readings.at(reading->index, member)}))
-          return false;
-      } else if (const auto* detail = std::get_if<rulebase::DetailId>(&target.what)) {
-        const auto& fact = facts_.details.at(ground_.details.at(detail->index, member));
-        if (fact.kind == evaluation::DetailFact::Kind::unknown) return false;
-      }
-    }
-  }
-  return true;
+bool Workshop::recorded(const Given& given) const {
+  const auto is_known = [this](grounding::GroundDetail detail) {
+    return facts_.details.at(detail.at()).kind != evaluation::DetailFact::Kind::unknown;
+  };
+  const auto taken = [this](grounding::GroundReading reading) { return is_taken(facts_, reading); };
+  return std::ranges::all_of(given.readings, taken) && std::ranges::all_of(given.details, is_known);
 }
 
 bool Workshop::done(GroundCheck check) const {
@@ -73,7 +58,7 @@ bool Workshop::done(GroundCheck check) const {
   const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
   if (happened(declared.event, origin.member)) return true;
   if (declared.answers.empty() && !declared.finding) return false;
-  return recorded(check) && answered_by(check).empty();
+  return recorded(given(check)) && answered_by(check).empty();
 }
 
 bool Workshop::done(GroundRepair repair) const {
@@ -104,37 +89,13 @@ std::vector<Workshop::Step> Workshop::not_done_before(GroundRepair repair) const
 
 // --- checks
 
-/// Findings that ask a reading or a detail become known with it.
-void Workshop::add_worked_out(const AnswerTarget& target, std::optional<MemberId> own,
-                              std::vector<GroundFinding>& findings) const {
-  for (const auto member : grounding::reached(ground_.rules->unit, target.reach, own)) {
-    if (const auto* finding = std::get_if<rulebase::FindingId>(&target.what)) {
-      findings.push_back(GroundFinding{ground_.findings.at(finding->index, member)});
-      continue;
-    }
-    const auto* reading = std::get_if<rulebase::ReadingId>(&target.what);
-    const auto [first, last] =
-        reading != nullptr
-            ? ground_.dependents.of_reading.range(ground_.readings.at(reading->index, member))
-            : ground_.dependents.of_detail.range(
-                  ground_.details.at(std::get<rulebase::DetailId>(target.what).index, member));
-    for (const auto* item = first; item != last; ++item) {
-      if (*item >= ground_.order.size()) continue;  // a `becomes` or a restriction
-      const grounding::EvaluationStep& step = ground_.order[*item];
-      if (step.kind == grounding::EvaluationStep::Kind::finding)
-        findings.push_back(GroundFinding{step.index});
-    }
-  }
+/// A reading that is on the card may be taken again: it may not be trusted.
+Given Workshop::given(GroundCheck check) const {
+  return given_by(ground_, check, [](grounding::GroundReading) { return true; });
 }
 
 std::vector<GroundFinding> Workshop::answered_by(GroundCheck check) const {
-  const auto& origin = ground_.checks.origins.at(check.at());
-  const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
-  std::vector<GroundFinding> findings;
-  if (declared.finding)
-    findings.push_back(GroundFinding{ground_.findings.at(declared.finding->index, origin.member)});
-  for (const AnswerTarget& target : declared.answers)
-    add_worked_out(target, origin.member, findings);
+  std::vector<GroundFinding> findings = given(check).findings;
   std::ranges::sort(findings);
   findings.erase(std::unique(findings.begin(), findings.end()), findings.end());
   std::erase_if(findings, [this](GroundFinding f) { return known(f); });
@@ -232,6 +193,12 @@ void Workshop::add_cures(GroundRepair repair, std::vector<network::Cure>& cures)
       cures.push_back({job_.hidden(cause), succeeds});
     }
   }
+}
+
+std::vector<network::Cure> Workshop::own_cures(GroundRepair repair) const {
+  std::vector<network::Cure> cures;
+  add_cures(repair, cures);
+  return cures;
 }
 
 void Workshop::add_follow_ups(const rulebase::Repair& repair, std::optional<MemberId> own,

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "advice/job_model.h"
+#include "advice/ways.h"
 #include "decision/problem.h"
 #include "evaluation/job_facts.h"
 #include "network/cure.h"
@@ -40,6 +41,8 @@ class Workshop {
 
   [[nodiscard]] const std::vector<CheckStep>& checks() const { return checks_; }
   [[nodiscard]] const std::vector<RepairStep>& repairs() const { return repairs_; }
+  /// Without those of the repairs that should follow it.
+  [[nodiscard]] std::vector<network::Cure> own_cures(GroundRepair repair) const;
   /// Shared costs; repairs and checks are left for the caller to choose.
   [[nodiscard]] const decision::Problem& shared() const { return shared_; }
   [[nodiscard]] double cost(double minutes, double money) const;
@@ -63,10 +66,8 @@ class Workshop {
                               std::optional<grounding::MemberId> member) const;
   [[nodiscard]] bool known(GroundFinding finding) const;
   [[nodiscard]] std::vector<GroundFinding> answered_by(GroundCheck check) const;
-  void add_worked_out(const rulebase::AnswerTarget& target, std::optional<grounding::MemberId> own,
-                      std::vector<GroundFinding>& findings) const;
-  [[nodiscard]] bool recorded(GroundCheck check) const;
-  [[nodiscard]] bool taken(grounding::GroundReading reading) const;
+  [[nodiscard]] Given given(GroundCheck check) const;
+  [[nodiscard]] bool recorded(const Given& given) const;
 
   decision::OnceSet pay_access(const std::vector<rulebase::AccessId>& needs);
   decision::OnceSet pay_before(const std::vector<Target>& steps,

@@ -29,7 +29,7 @@ ReasonsResult reasons(const Knowledge& knowledge, const Job& job, std::string_vi
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
   advice::JobModel model(parts.network, states, options.memory_bytes);
   ReasonsResult result = advice::explain_cause(model, parts.evaluator, job.parts().title, cause,
-                                               against, *parts.sources);
+                                               against, options.tipping, *parts.sources);
   if (auto* why = std::get_if<Reasons>(&result)) why->supposed = job.parts().supposed;
   return result;
 }

@@ -4,16 +4,14 @@
 
 #include <fmt/core.h>
 
+#include "evaluation/leaves.h"
+
 namespace slipcase::evaluation {
 
 using grounding::CodeQuestion;
 using grounding::GroundRules;
-using grounding::HappenedQuestion;
 using grounding::Instruction;
 using grounding::Operation;
-using grounding::SoonAfterQuestion;
-using grounding::ValueNode;
-using Kind = grounding::ValueNode::Kind;
 
 namespace {
 
@@ -37,17 +35,17 @@ class FactCollector {
         finding(GroundFinding{instruction.a});
         break;
       case Operation::value_known:
-        value(instruction.a);
+        visit_leaves_of_value(rules_.programs, instruction.a, *this);
         break;
       case Operation::less:
       case Operation::less_equal:
       case Operation::equal:
       case Operation::within:
-        value(instruction.a);
-        value(instruction.b);
+        visit_leaves_of_value(rules_.programs, instruction.a, *this);
+        visit_leaves_of_value(rules_.programs, instruction.b, *this);
         break;
       case Operation::question:
-        question(rules_.programs.questions[instruction.a]);
+        visit_leaves_of_question(rules_.programs.questions[instruction.a], *this);
         break;
       case Operation::literal:
       case Operation::negate:
@@ -60,7 +58,8 @@ class FactCollector {
     }
   }
 
- private:
+  // Leaves (leaves.h).
+
   void detail(GroundDetail detail) {
     const DetailFact& fact = facts_.details[detail.at()];
     const auto& declared = rules_.rules->details[rules_.details.origins[detail.at()].declaration];
@@ -81,6 +80,48 @@ class FactCollector {
     out_.push_back({detail, fmt::format("{}: {}", rules_.name_of(detail), said), fact.place});
   }
 
+  /// The newest snapshot for what asks for one, all of them for a trend, newest first.
+  void reading(GroundReading reading, rulebase::ReadingFunction function) {
+    using Function = rulebase::ReadingFunction;
+    const bool one = function == Function::newest || function == Function::as_read;
+    const auto origin = rules_.readings.origins[reading.at()];
+    const auto& dimension = rules_.rules->readings[origin.declaration].dimension;
+    bool any = false;
+    for (std::size_t i = facts_.snapshots.size(); i-- > 0 && !(any && one);) {
+      const ReadingFact& fact = facts_.reading(reading, i);
+      if (fact.said == ReadingFact::Said::nothing) continue;
+      any = true;
+      const bool known = fact.said == ReadingFact::Said::value;
+      const std::string said = known ? units::to_text({fact.value, dimension}) : "not learned";
+      out_.push_back({reading, fmt::format("{}: {}", rules_.name_of(reading), said), fact.place});
+    }
+    if (!any) out_.push_back({reading, rules_.name_of(reading) + ": not read", std::nullopt});
+  }
+
+  void event(GroundEvent event) {
+    const auto [begin, end] = facts_.occurrences.range(event.at());
+    for (const auto* at = begin; at != end; ++at) {
+      const EventFact& fact = facts_.events[*at];
+      out_.push_back({event, rules_.name_of(fact.event), fact.place});
+    }
+    if (begin != end) return;
+    const char* said = facts_.history[event.at()] ? "never happened" : "not recorded";
+    out_.push_back({event, fmt::format("{}: {}", rules_.name_of(event), said), std::nullopt});
+  }
+
+  void codes(const CodeQuestion& question) {
+    for (const auto& [first, last] : question.ranges) {
+      bool any = false;
+      for (const CodeFact& fact : facts_.codes) {
+        if (fact.code < first || fact.code > last || fact.pending != question.pending) continue;
+        any = true;
+        out_.push_back({fact.code, with_text(fact.code) + ": listed", fact.place});
+      }
+      if (!any) out_.push_back({first, first.text() + ": not listed", std::nullopt});
+    }
+  }
+
+ private:
   static std::string number(const rulebase::Detail& declared, double number) {
     if (declared.type == rulebase::Detail::Type::quantity) {
       return units::to_text({number, declared.dimension});
@@ -111,100 +152,11 @@ class FactCollector {
     out_.push_back({finding, fmt::format("{}: {}", rules_.name_of(finding), said), state.said_at});
   }
 
-  void value(std::uint32_t index) {
-    const ValueNode& node = rules_.programs.values[index];
-    switch (node.kind) {
-      case Kind::detail:
-        detail(GroundDetail{node.a});
-        break;
-      case Kind::reading:
-        reading(GroundReading{node.a}, node.function);
-        break;
-      case Kind::ratio_error:
-        reading(GroundReading{node.a}, rulebase::ReadingFunction::newest);
-        reading(GroundReading{node.other}, rulebase::ReadingFunction::newest);
-        break;
-      case Kind::time_since:
-      case Kind::distance_since:
-        event(GroundEvent{node.a});
-        break;
-      case Kind::constant:
-      case Kind::nothing:
-      case Kind::median:
-      case Kind::largest:
-      case Kind::smallest:
-      case Kind::spread:
-      case Kind::difference:
-      case Kind::quotient:
-        break;
-    }
-    for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i) {
-      value(rules_.programs.operands[i]);
-    }
-  }
-
-  /// The newest snapshot for what asks for one, all of them for a trend, newest first.
-  void reading(GroundReading reading, rulebase::ReadingFunction function) {
-    using Function = rulebase::ReadingFunction;
-    if (function == Function::scatter || function == Function::high_limit ||
-        function == Function::low_limit) {
-      return;
-    }
-    const bool one = function == Function::newest || function == Function::as_read;
-    const auto origin = rules_.readings.origins[reading.at()];
-    const auto& dimension = rules_.rules->readings[origin.declaration].dimension;
-    bool any = false;
-    for (std::size_t i = facts_.snapshots.size(); i-- > 0 && !(any && one);) {
-      const ReadingFact& fact = facts_.reading(reading, i);
-      if (fact.said == ReadingFact::Said::nothing) continue;
-      any = true;
-      const bool known = fact.said == ReadingFact::Said::value;
-      const std::string said = known ? units::to_text({fact.value, dimension}) : "not learned";
-      out_.push_back({reading, fmt::format("{}: {}", rules_.name_of(reading), said), fact.place});
-    }
-    if (!any) out_.push_back({reading, rules_.name_of(reading) + ": not read", std::nullopt});
-  }
-
-  void event(GroundEvent event) {
-    const auto [begin, end] = facts_.occurrences.range(event.at());
-    for (const auto* at = begin; at != end; ++at) {
-      const EventFact& fact = facts_.events[*at];
-      out_.push_back({event, rules_.name_of(fact.event), fact.place});
-    }
-    if (begin != end) return;
-    const char* said = facts_.history[event.at()] ? "never happened" : "not recorded";
-    out_.push_back({event, fmt::format("{}: {}", rules_.name_of(event), said), std::nullopt});
-  }
-
-  void question(const grounding::Question& question) {
-    if (const auto* happened = std::get_if<HappenedQuestion>(&question)) {
-      event(happened->event.event);
-      if (happened->since) event(happened->since->event);
-    } else if (const auto* soon = std::get_if<SoonAfterQuestion>(&question)) {
-      event(soon->later.event);
-      event(soon->earlier.event);
-    } else {
-      codes(std::get<CodeQuestion>(question));
-    }
-  }
-
   /// "P0733 (wrong ratio in gear 3)", where the profile has a text.
   [[nodiscard]] std::string with_text(units::TroubleCode code) const {
     const auto& texts = rules_.profile->code_texts;
     const auto text = texts.find(code);
     return text == texts.end() ? code.text() : fmt::format("{} ({})", code.text(), text->second);
-  }
-
-  void codes(const CodeQuestion& question) {
-    for (const auto& [first, last] : question.ranges) {
-      bool any = false;
-      for (const CodeFact& fact : facts_.codes) {
-        if (fact.code < first || fact.code > last || fact.pending != question.pending) continue;
-        any = true;
-        out_.push_back({fact.code, with_text(fact.code) + ": listed", fact.place});
-      }
-      if (!any) out_.push_back({first, first.text() + ": not listed", std::nullopt});
-    }
   }
 
   const GroundRules& rules_;

@@ -2,11 +2,12 @@
 
 #include <algorithm>
 
+#include "evaluation/leaves.h"
+
 namespace slipcase::evaluation {
 
 using grounding::Operation;
 using grounding::ProgramId;
-using Kind = grounding::ValueNode::Kind;
 
 namespace {
 
@@ -27,6 +28,25 @@ class Collector {
     return std::move(found_);
   }
 
+  // Leaves (leaves.h).
+
+  void detail(GroundDetail detail) {
+    if (facts_.details[detail.at()].kind == DetailFact::Kind::unknown) found_.emplace_back(detail);
+  }
+
+  void reading(GroundReading reading, rulebase::ReadingFunction) {
+    for (std::size_t s = 0; s < facts_.snapshots.size(); ++s)
+      if (facts_.reading(reading, s).said != ReadingFact::Said::nothing) return;
+    found_.emplace_back(reading);
+  }
+
+  void event(GroundEvent event) {
+    const auto [begin, end] = facts_.occurrences.range(event.at());
+    if (begin == end && !facts_.history[event.at()]) found_.emplace_back(event);
+  }
+
+  void codes(const grounding::CodeQuestion&) { found_.emplace_back(CodesNotRead{}); }
+
  private:
   void part(const grounding::Instruction& instruction) {
     switch (instruction.operation) {
@@ -38,15 +58,16 @@ class Collector {
         finding(GroundFinding{instruction.a});
         break;
       case Operation::question:
-        if (is_open(instruction)) question(rules_.programs.questions[instruction.a]);
+        if (is_open(instruction))
+          visit_leaves_of_question(rules_.programs.questions[instruction.a], *this);
         break;
       case Operation::less:
       case Operation::less_equal:
       case Operation::equal:
       case Operation::within:
         if (!is_open(instruction)) break;
-        value(instruction.a);
-        value(instruction.b);
+        visit_leaves_of_value(rules_.programs, instruction.a, *this);
+        visit_leaves_of_value(rules_.programs, instruction.b, *this);
         break;
       // "Known" is never open itself.
       case Operation::finding_known:
@@ -66,21 +87,6 @@ class Collector {
     return evaluator_.conditions().truth_of(instruction) == Truth::unknown;
   }
 
-  void detail(GroundDetail detail) {
-    if (facts_.details[detail.at()].kind == DetailFact::Kind::unknown) found_.emplace_back(detail);
-  }
-
-  void reading(GroundReading reading) {
-    for (std::size_t s = 0; s < facts_.snapshots.size(); ++s)
-      if (facts_.reading(reading, s).said != ReadingFact::Said::nothing) return;
-    found_.emplace_back(reading);
-  }
-
-  void event(GroundEvent event) {
-    const auto [begin, end] = facts_.occurrences.range(event.at());
-    if (begin == end && !facts_.history[event.at()]) found_.emplace_back(event);
-  }
-
   void finding(GroundFinding finding) {
     const FindingState& state = evaluator_.current().findings[finding.at()];
     if (state.state != State::unknown || state.at_least > 0) return;
@@ -90,49 +96,6 @@ class Collector {
     }
     for (const auto& grade : rules_.finding_rules[finding.at()].at_least)
       if (grade) condition(*grade);
-  }
-
-  void value(std::uint32_t index) {
-    const grounding::ValueNode& node = rules_.programs.values[index];
-    switch (node.kind) {
-      case Kind::detail:
-        detail(GroundDetail{node.a});
-        break;
-      case Kind::ratio_error:
-        reading(GroundReading{node.a});
-        reading(GroundReading{node.other});
-        break;
-      case Kind::reading:
-        reading(GroundReading{node.a});
-        break;
-      case Kind::time_since:
-      case Kind::distance_since:
-        event(GroundEvent{node.a});
-        break;
-      case Kind::constant:
-      case Kind::nothing:
-      case Kind::median:
-      case Kind::largest:
-      case Kind::smallest:
-      case Kind::spread:
-      case Kind::difference:
-      case Kind::quotient:
-        break;
-    }
-    for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i)
-      value(rules_.programs.operands[i]);
-  }
-
-  void question(const grounding::Question& question) {
-    if (const auto* happened = std::get_if<grounding::HappenedQuestion>(&question)) {
-      event(happened->event.event);
-      if (happened->since) event(happened->since->event);
-    } else if (const auto* soon = std::get_if<grounding::SoonAfterQuestion>(&question)) {
-      event(soon->later.event);
-      event(soon->earlier.event);
-    } else {
-      found_.emplace_back(CodesNotRead{});
-    }
   }
 
   Evaluator& evaluator_;

@@ -110,6 +110,8 @@ std::string to_json(const Ranking& ranking) {
             {"unit", ranking.unit},
             {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
   report::add_supposed(ranking.supposed, json);
+  json["tried"] =
+      list_json(ranking.tried, [](const TriedRepair& repair) { return Json(repair.id); });
   json["causes"] = list_json(ranking.causes, [&](const RankedCause& cause) {
     return cause_json(cause, ranking.draws > 0);
   });

@@ -83,6 +83,17 @@ const InsteadCause* runner_up(const Ranking& ranking) {
   return nullptr;
 }
 
+/// The ranking takes every fact as found before any repair.
+std::string tried_lines(const Ranking& ranking, std::size_t width) {
+  if (ranking.tried.empty()) return {};
+  std::string names;
+  for (const TriedRepair& repair : ranking.tried)
+    names += (names.empty() ? "" : "; ") + repair.says;
+  return wrapped("Done, and it did not help: " + names +
+                     ". The chances above do not take that in; the plan of `slipcase next` does.",
+                 width, 1, 2);
+}
+
 /// How far the ranking hangs on how few jobs stand behind the counts.
 std::string spread_lines(const Ranking& ranking, std::size_t width) {
   const RankedCause* first = find(ranking, ranking.first);
@@ -100,7 +111,7 @@ std::string spread_lines(const Ranking& ranking, std::size_t width) {
 }
 
 std::string sureness_section(const Ranking& ranking, std::size_t width) {
-  std::string out = spread_lines(ranking, width);
+  std::string out = tried_lines(ranking, width) + spread_lines(ranking, width);
   if (const InsteadCause* next = runner_up(ranking)) {
     out += wrapped(
         fmt::format("If it is not the first: {}, {}.", next->says, in_plain_counts(next->chance)),

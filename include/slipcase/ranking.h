@@ -156,11 +156,18 @@ struct Evidence {
   double log_factor = 0.0;  // on the odds, natural logarithm; above 0 speaks for
 };
 
+/// A repair on the card that did not help. The chances do not take that in.
+struct TriedRepair {
+  std::string id;
+  std::string says;
+};
+
 struct Ranking {
   std::string job;
   std::string unit;
   std::string complaint;
   std::vector<Supposed> supposed;
+  std::vector<TriedRepair> tried;
   std::size_t rule_files = 0;
   std::string fingerprint;
   std::vector<RankedCause> causes;  // by chance, then id
@@ -207,8 +214,9 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 
 struct RankOptions {
   std::size_t combinations = 5;
-  std::size_t draws = 0;   // for RankedCause::low, high and first; 0: those say nothing
-  std::uint64_t seed = 1;  // the same seed draws the same
+  std::size_t draws = 0;    // for RankedCause::low, high and first; 0: those say nothing
+  std::uint64_t seed = 1;   // the same seed draws the same
+  std::size_t tipping = 3;  // reasons(): how many counts that would change the first place; 0: none
   std::size_t missing = 3;
   std::size_t memory_bytes = std::size_t{2} << 30U;
 };

@@ -1,5 +1,6 @@
 // Any text as a job card of the shipped unit, through the public functions and as far as it goes:
 // read, bound, ranked and explained with little memory.
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
@@ -76,6 +77,13 @@ class Shop {
     if (ranking == nullptr) return;
     for (const RankedCause& cause : ranking->causes) require(!std::isnan(cause.chance.log_odds()));
     require(!to_text(*ranking).empty());
+    // Reasons take a sweep for every known finding: few enough for a fuzzer.
+    constexpr std::ptrdiff_t most_explained = 24;
+    const auto is_known = [](const FindingReport& finding) {
+      return finding.state == FindingState::present || finding.state == FindingState::absent;
+    };
+    if (std::ranges::count_if(ranking->findings, is_known) > most_explained) return;
+    options.tipping = 0;
     const ReasonsResult why = reasons(*knowledge_, job, "", options);
     if (const auto* told = std::get_if<Reasons>(&why)) require(!to_text(*told).empty());
   }

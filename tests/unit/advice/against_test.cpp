@@ -46,11 +46,12 @@ struct AgainstBench {
 
   Against tell() {
     const auto now = std::get<network::Posterior>(model.solve(model.evidence()));
-    return std::get<Against>(
-        advice::tell_apart(model, now, job.cause("bearing"), job.cause("pinion")));
+    return std::get<Against>(advice::tell_apart(model, advice::Ways(job.rules(), &facts), now,
+                                                job.cause("bearing"), job.cause("pinion")));
   }
 
   JobBench job;
+  evaluation::JobFacts facts;
   Diagnostics diagnostics;
   evaluation::Evaluation states;
   model::RuleNetwork network;

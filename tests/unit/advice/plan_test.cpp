@@ -339,6 +339,21 @@ TEST_CASE("under a distrust the verdict is not yet, until what ends it is done")
   CHECK(shop.review(card, {"new_lining"}).verdict != Verdict::not_yet);
 }
 
+TEST_CASE("what must be read again before a repair does not make the repair the first thing") {
+  Shop shop(rules + R"(
+distrust read_cold
+    when happened read_it_cold
+    sets aside smell
+    until save
+    because "it was read cold"
+event read_it_cold
+)");
+  const std::string cold = card + "events: [{ what: read_it_cold, date: 2031-04-10 }]\n";
+  REQUIRE(shop.next(cold).first.size() == 1);
+  // `new_lining` comes only after `save`, which ends the distrust.
+  CHECK(shop.review(cold, {"new_lining"}).verdict == Verdict::not_yet);
+}
+
 TEST_CASE("each verdict has its case") {
   Shop shop(rules);
   const std::string smelt = card + "answers: { smell: yes, noise: no }\n";

@@ -98,7 +98,9 @@ TEST_CASE("the factors of a chain add up to the log odds of the chance") {
   REQUIRE(job);
   const auto ranking = std::get<Ranking>(rank(*knowledge, *job));
   for (const std::size_t place : {0U, 1U, 5U}) {
-    const auto result = reasons(*knowledge, *job, ranking.causes.at(place).id);
+    RankOptions options;
+    options.tipping = 0;  // the chain alone
+    const auto result = reasons(*knowledge, *job, ranking.causes.at(place).id, options);
     const auto& why = std::get<Reasons>(result);
     double log_odds = why.prior.log_odds();
     for (const ReasonStep& step : why.chain) log_odds += step.log_factor;

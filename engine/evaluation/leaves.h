@@ -1,0 +1,69 @@
+// What a value or a question of a condition is made of in the end: details, readings, events,
+// codes. One walk for all who ask which facts stand behind a condition.
+#pragma once
+
+#include <variant>
+
+#include "grounding/ground.h"
+
+namespace slipcase::evaluation {
+
+/// Scatter and limits of a reading are the profile's.
+[[nodiscard]] inline bool asks_the_card(rulebase::ReadingFunction function) {
+  using Function = rulebase::ReadingFunction;
+  return function != Function::scatter && function != Function::high_limit &&
+         function != Function::low_limit;
+}
+
+/// Calls visit.detail(GroundDetail), visit.reading(GroundReading, ReadingFunction) and
+/// visit.event(GroundEvent) for all that the value is worked out from.
+template <class Visitor>
+void visit_leaves_of_value(const grounding::Programs& programs, std::uint32_t index,
+                           Visitor& visit) {
+  using Kind = grounding::ValueNode::Kind;
+  const grounding::ValueNode& node = programs.values[index];
+  switch (node.kind) {
+    case Kind::detail:
+      visit.detail(grounding::GroundDetail{node.a});
+      break;
+    case Kind::reading:
+      if (asks_the_card(node.function))
+        visit.reading(grounding::GroundReading{node.a}, node.function);
+      break;
+    case Kind::ratio_error:
+      visit.reading(grounding::GroundReading{node.a}, rulebase::ReadingFunction::newest);
+      visit.reading(grounding::GroundReading{node.other}, rulebase::ReadingFunction::newest);
+      break;
+    case Kind::time_since:
+    case Kind::distance_since:
+      visit.event(grounding::GroundEvent{node.a});
+      break;
+    case Kind::constant:
+    case Kind::nothing:
+    case Kind::median:
+    case Kind::largest:
+    case Kind::smallest:
+    case Kind::spread:
+    case Kind::difference:
+    case Kind::quotient:
+      break;
+  }
+  for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i)
+    visit_leaves_of_value(programs, programs.operands[i], visit);
+}
+
+/// Calls visit.event(GroundEvent) and visit.codes(const CodeQuestion&).
+template <class Visitor>
+void visit_leaves_of_question(const grounding::Question& question, Visitor& visit) {
+  if (const auto* happened = std::get_if<grounding::HappenedQuestion>(&question)) {
+    visit.event(happened->event.event);
+    if (happened->since) visit.event(happened->since->event);
+  } else if (const auto* soon = std::get_if<grounding::SoonAfterQuestion>(&question)) {
+    visit.event(soon->later.event);
+    visit.event(soon->earlier.event);
+  } else {
+    visit.codes(std::get<grounding::CodeQuestion>(question));
+  }
+}
+
+}  // namespace slipcase::evaluation
