@@ -15,37 +15,38 @@ namespace slipcase::evaluation {
          function != Function::low_limit;
 }
 
+using ValueKind = grounding::ValueNode::Kind;
+
 /// Calls visit.detail(GroundDetail), visit.reading(GroundReading, ReadingFunction) and
 /// visit.event(GroundEvent) for all that the value is worked out from.
 template <class Visitor>
 void visit_leaves_of_value(const grounding::Programs& programs, std::uint32_t index,
                            Visitor& visit) {
-  using Kind = grounding::ValueNode::Kind;
   const grounding::ValueNode& node = programs.values[index];
   switch (node.kind) {
-    case Kind::detail:
+    case ValueKind::detail:
       visit.detail(grounding::GroundDetail{node.a});
       break;
-    case Kind::reading:
+    case ValueKind::reading:
       if (asks_the_card(node.function))
         visit.reading(grounding::GroundReading{node.a}, node.function);
       break;
-    case Kind::ratio_error:
+    case ValueKind::ratio_error:
       visit.reading(grounding::GroundReading{node.a}, rulebase::ReadingFunction::newest);
       visit.reading(grounding::GroundReading{node.other}, rulebase::ReadingFunction::newest);
       break;
-    case Kind::time_since:
-    case Kind::distance_since:
+    case ValueKind::time_since:
+    case ValueKind::distance_since:
       visit.event(grounding::GroundEvent{node.a});
       break;
-    case Kind::constant:
-    case Kind::nothing:
-    case Kind::median:
-    case Kind::largest:
-    case Kind::smallest:
-    case Kind::spread:
-    case Kind::difference:
-    case Kind::quotient:
+    case ValueKind::constant:
+    case ValueKind::nothing:
+    case ValueKind::median:
+    case ValueKind::largest:
+    case ValueKind::smallest:
+    case ValueKind::spread:
+    case ValueKind::difference:
+    case ValueKind::quotient:
       break;
   }
   for (std::uint32_t i = node.operands_begin; i < node.operands_end; ++i)
