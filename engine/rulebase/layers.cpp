@@ -100,6 +100,7 @@ class Merger {
   // The declaration that a layer is about, and the member; reports what does not exist.
   MergedDeclaration* target(const LayerDeclaration& layer, OnlyFor& member) {
     const Declaration& declaration = *layer.declaration;
+    if (declaration.name.text.empty()) return nullptr;  // the parser has said why
     const auto found = index_.find(declaration.name.text);
     if (found == index_.end()) {
       diagnostics_.add(
