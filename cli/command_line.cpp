@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 
 #include "slipcase/version.h"
+#include "usage.h"
 
 namespace slipcase::cli {
 
@@ -67,6 +68,8 @@ CLI::App* add_next(CLI::App& app, NextCommand& next) {
   command->add_option("--checks", next.checks, "How many checks to show; 5 if left out")
       ->type_name("N")
       ->check(CLI::Range(1, 12));
+  command->add_flag("--all", next.all,
+                    "Also how each step is done, its cautions, and every answer of a check");
   return command;
 }
 
@@ -183,6 +186,8 @@ std::variant<Request, Exit> read_command_line(int argc, char** argv) {
       ->add_option("--only", trials.only,
                    "Only trials with this in their name; * stands for anything")
       ->type_name("PATTERN");
+  try_command->add_flag("--all", trials.all,
+                        "List the shipped trials that come out too, not only yours");
   try_command->add_flag("--coverage", trials.coverage,
                         "List the lines of the rules that no trial depends on");
 
@@ -206,9 +211,12 @@ std::variant<Request, Exit> read_command_line(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    const bool help = error.get_exit_code() == 0;
+    if (error.get_exit_code() != 0) {
+      std::cerr << explain_usage(app, error, std::vector<std::string>(argv + 1, argv + argc));
+      return Exit::wrong_usage;
+    }
     app.exit(error, std::cout, std::cerr);
-    return help ? Exit::done : Exit::wrong_usage;
+    return Exit::done;
   }
   if (rank_command->parsed()) request.command = std::move(rank);
   if (reasons_command->parsed()) request.command = std::move(reasons);

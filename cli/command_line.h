@@ -39,6 +39,7 @@ struct ReasonsCommand {
 struct NextCommand {
   std::filesystem::path card;
   std::size_t checks = 5;
+  bool all = false;
 };
 struct ReviewCommand {
   std::filesystem::path card;
@@ -53,6 +54,7 @@ struct RulesListCommand {
 };
 struct RulesTryCommand {
   std::string only;
+  bool all = false;
   bool coverage = false;
 };
 

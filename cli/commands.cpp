@@ -31,15 +31,6 @@ Exit print_failure(const Request& request, const Failure& failure) {
   return printed == Exit::done ? Exit::input_errors : printed;
 }
 
-Exit print_unknown_cause(const UnknownCause& unknown) {
-  std::cerr << "slipcase: the rules have no cause `" << unknown.name << "`";
-  for (std::size_t i = 0; i < unknown.nearest.size() && i < 8; ++i) {
-    std::cerr << (i == 0 ? "; perhaps `" : ", `") << unknown.nearest[i] << "`";
-  }
-  std::cerr << "\n";
-  return Exit::input_errors;
-}
-
 Exit run_command(const Request&, std::monostate) { return Exit::wrong_usage; }
 
 Exit run_command(const Request& request, const RankCommand& command) {
@@ -48,7 +39,10 @@ Exit run_command(const Request& request, const RankCommand& command) {
   const auto& [rules, job] = std::get<LoadedJob>(loaded);
   RankOptions options = rank_options(request);
   options.draws = command.draws;
-  if (!request.output.json) options.combinations = 0;  // the screen does not show them
+  if (!request.output.json) {  // the screen does not show them
+    options.combinations = 0;
+    options.groups = false;
+  }
   const RankResult result = rank(rules.knowledge, job, options);
   if (const auto* ranking = std::get_if<Ranking>(&result)) return print(request, *ranking);
   if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
@@ -63,8 +57,11 @@ Exit run_command(const Request& request, const ReasonsCommand& command) {
   const ReasonsResult result =
       reasons(rules.knowledge, job, command.cause, rank_options(request), command.against);
   if (const auto* answer = std::get_if<Reasons>(&result)) return print(request, *answer);
-  if (const auto* unknown = std::get_if<UnknownCause>(&result))
-    return print_unknown_cause(*unknown);
+  const auto* unknown = std::get_if<UnknownCause>(&result);
+  if (unknown != nullptr && unknown->is_itself)
+    return refuse_itself(unknown->name, unknown->nearest);
+  if (unknown != nullptr)
+    return refuse_name(rules.knowledge, "cause", unknown->name, unknown->nearest);
   if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
     return print_failure(request, *impossible);
   return print_failure(request, std::get<TooWide>(result));

@@ -21,31 +21,30 @@ std::variant<NextOptions, Exit> options_for(const Request& request, const Loaded
   return options;
 }
 
-Exit print_unknown(const UnknownRepair& unknown) {
-  constexpr std::size_t most = 8;
-  std::cerr << "slipcase: the rules have no repair `" << unknown.name << "`";
-  for (std::size_t i = 0; i < unknown.nearest.size() && i < most; ++i)
-    std::cerr << (i == 0 ? "; perhaps `" : ", `") << unknown.nearest[i] << "`";
-  std::cerr << "\n";
-  return Exit::input_errors;
+template <class Answer>
+std::string text_of(const Answer& answer, bool) {
+  return to_text(answer, style_of_standard_output());
+}
+std::string text_of(const NextAdvice& advice, bool all) {
+  return to_text(advice, style_of_standard_output(), all);
 }
 
 /// A plan is the answer; that there can be none is printed too, and the status says so.
 template <class Answer>
-Exit print_plan(const Request& request, const Answer& answer) {
+Exit print_plan(const Request& request, const Answer& answer, bool all) {
   constexpr bool planned = !std::is_same_v<Answer, NoComplaint> &&
                            !std::is_same_v<Answer, ImpossibleEvidence> &&
                            !std::is_same_v<Answer, TooWide>;
-  const Exit printed = print_result(
-      request.output.json ? to_json(answer) : to_text(answer, style_of_standard_output()));
+  const Exit printed = print_result(request.output.json ? to_json(answer) : text_of(answer, all));
   return printed == Exit::done && !planned ? Exit::input_errors : printed;
 }
 
-Exit print_plan(const Request&, const UnknownRepair& unknown) { return print_unknown(unknown); }
+/// Was told apart before.
+Exit print_plan(const Request&, const UnknownRepair&, bool) { return Exit::input_errors; }
 
 template <class Result>
-Exit print_advice(const Request& request, const Result& result) {
-  return std::visit([&](const auto& answer) { return print_plan(request, answer); }, result);
+Exit print_advice(const Request& request, const Result& result, bool all) {
+  return std::visit([&](const auto& answer) { return print_plan(request, answer, all); }, result);
 }
 
 }  // namespace
@@ -57,7 +56,8 @@ Exit run_command(const Request& request, const NextCommand& command) {
   auto options = options_for(request, rules);
   if (const auto* exit = std::get_if<Exit>(&options)) return *exit;
   std::get<NextOptions>(options).checks = command.checks;
-  return print_advice(request, next(rules.knowledge, job, std::get<NextOptions>(options)));
+  return print_advice(request, next(rules.knowledge, job, std::get<NextOptions>(options)),
+                      command.all);
 }
 
 Exit run_command(const Request& request, const ReviewCommand& command) {
@@ -70,8 +70,11 @@ Exit run_command(const Request& request, const ReviewCommand& command) {
   const auto& [rules, job] = std::get<LoadedJob>(loaded);
   const auto options = options_for(request, rules);
   if (const auto* exit = std::get_if<Exit>(&options)) return *exit;
-  return print_advice(
-      request, review(rules.knowledge, job, command.repairs, std::get<NextOptions>(options)));
+  const ReviewResult result =
+      review(rules.knowledge, job, command.repairs, std::get<NextOptions>(options));
+  if (const auto* unknown = std::get_if<UnknownRepair>(&result))
+    return refuse_name(rules.knowledge, "repair", unknown->name, unknown->nearest);
+  return print_advice(request, result, true);
 }
 
 }  // namespace slipcase::cli

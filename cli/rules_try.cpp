@@ -22,8 +22,10 @@ Exit run_command(const Request& request, const RulesTryCommand& command) {
     std::cerr << "slipcase: no trial has `" << command.only << "` in its name\n";
     return Exit::input_errors;
   }
-  const Exit printed =
-      print_result(request.output.json ? to_json(run) : to_text(run, style_of_standard_output()));
+  // Who asks for some by name wants to see them.
+  const bool all = command.all || !command.only.empty();
+  const Exit printed = print_result(
+      request.output.json ? to_json(run) : to_text(run, style_of_standard_output(), all));
   return printed == Exit::done && !run.all_passed() ? Exit::input_errors : printed;
 }
 

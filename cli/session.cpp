@@ -113,7 +113,47 @@ CheckedRules load_into(const Request& request, const std::optional<std::string>&
   return result;
 }
 
+/// "a check", where the rules know the name as something else; "" where they do not.
+std::string other_kind(const Knowledge& knowledge, const std::string& name) {
+  const std::string head = name.substr(0, name.find(" of "));
+  const auto same = [&](const auto& listed) {
+    return listed.id.substr(0, listed.id.find(" of ")) == head;
+  };
+  const RulesList list = list_rules(knowledge, head);
+  const auto other = std::find_if(list.others.begin(), list.others.end(), same);
+  if (other != list.others.end()) {
+    constexpr std::string_view vowels = "aeiou";
+    const bool vowel = vowels.find(other->kind.front()) != std::string_view::npos;
+    return (vowel ? "an " : "a ") + other->kind;
+  }
+  if (std::any_of(list.causes.begin(), list.causes.end(), same)) return "a cause";
+  return std::any_of(list.findings.begin(), list.findings.end(), same) ? "a finding" : "";
+}
+
 }  // namespace
+
+Exit refuse_itself(const std::string& name, const std::vector<std::string>& others) {
+  std::cerr << "slipcase: `" << name << "` cannot be told apart from itself";
+  for (std::size_t i = 0; i < others.size() && i < 4; ++i)
+    std::cerr << (i == 0 ? "; name another after --against, such as `" : ", `") << others[i] << "`";
+  std::cerr << "\n";
+  return Exit::input_errors;
+}
+
+Exit refuse_name(const Knowledge& knowledge, std::string_view kind, const std::string& name,
+                 const std::vector<std::string>& nearest) {
+  constexpr std::size_t most = 8;
+  std::cerr << "slipcase: the rules have no " << kind << " `" << name << "`";
+  for (std::size_t i = 0; i < nearest.size() && i < most; ++i)
+    std::cerr << (i == 0 ? "; perhaps `" : ", `") << nearest[i] << "`";
+  if (nearest.empty()) {
+    const std::string other = other_kind(knowledge, name);
+    if (!other.empty()) std::cerr << "; that is " << other;
+    std::cerr << "; `slipcase rules list` shows them all";
+  }
+  std::cerr << "\n";
+  return Exit::input_errors;
+}
 
 Exit exit_for(Loaded outcome) {
   switch (outcome) {

@@ -21,14 +21,16 @@ constexpr std::size_t most_tried_alone = 12;
 constexpr std::size_t most_together = 8;
 
 constexpr double least_bits = 2e-3;
+constexpr double likely_enough = 0.1;        // to be worked out
 constexpr double least_share_of_best = 0.2;  // of what the most telling finding of the check tells
 constexpr std::size_t most_findings = 3;     // weighed jointly
 constexpr std::size_t most_answers = 12;     // of all of them together
 
-bool cures_something_judged(const JobModel& job, const RepairStep& repair) {
+bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged,
+                            const RepairStep& repair) {
   return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
     for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
-      if (job.hidden(GroundCause{c}) == cure.cause) return bool{job.states().judged.at(c)};
+      if (job.hidden(GroundCause{c}) == cure.cause) return bool{judged.at(c)};
     return false;
   });
 }
@@ -59,7 +61,8 @@ std::vector<OpenCheck> plain_questions(const JobModel& job, const Workshop& shop
   std::map<std::uint32_t, OpenCheck> by_declaration;
   for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
     const GroundFinding finding{f};
-    if (answered[f] || !is_open(job, finding) || job.ground().asks(finding).empty()) continue;
+    if (answered[f] || shop.was_looked_at(finding)) continue;
+    if (!is_open(job, finding) || job.ground().asks(finding).empty()) continue;
     OpenCheck& question = by_declaration[job.ground().findings.origins[f].declaration];
     question.work.cost = shop.cost(minutes_to_ask, 0);
     question.weighed.findings.push_back(finding);
@@ -73,7 +76,8 @@ std::vector<OpenCheck> all_checks(const JobModel& job, const Workshop& shop) {
   std::vector<bool> answered(job.ground().findings.size(), false);
   std::vector<OpenCheck> checks;
   for (const CheckStep& step : shop.checks()) {
-    OpenCheck check{.check = step.check, .work = step.work, .weighed = {}};
+    OpenCheck check{
+        .check = step.check, .work = step.work, .weighed = {}, .still_missing = step.still_missing};
     for (const GroundFinding finding : step.answers) {
       answered[finding.at()] = true;
       if (is_open(job, finding)) check.weighed.findings.push_back(finding);
@@ -95,8 +99,7 @@ class Weigher {
     std::set<std::uint32_t> seen;
     for (const OpenCheck& check : checks)
       for (const GroundFinding finding : check.weighed.findings)
-        if (!job_.network().findings[finding.at()].parents.empty() &&
-            seen.insert(finding.index).second)
+        if (most_bits(finding) >= least_bits / 2 && seen.insert(finding.index).second)
           findings.push_back(finding);
     const auto ahead = outlooks(job_, now_, findings);
     for (std::size_t i = 0; i < findings.size(); ++i)
@@ -127,6 +130,20 @@ class Weigher {
   }
 
  private:
+  /// More than yes or no can tell about anything that could make it show: whether one of those did,
+  /// seen through its showing without any. Their chances add up to at most `fires`. Half the least
+  /// is asked for: causes that come together count twice in `bits`.
+  [[nodiscard]] double most_bits(GroundFinding finding) const {
+    const network::Finding& node = job_.network().findings.at(finding.at());
+    double fires = 0;
+    for (const network::FindingLink& link : node.parents)
+      fires += now_.hidden.at(link.parent.at()).value() * link.fire.front().value();
+    if (fires >= likely_enough) return 1.0;
+    const Probability leak = node.leak.front();
+    const auto yes = Probability::from(leak.value() + fires * leak.complement());
+    return entropy_bits(yes.value()) - (1.0 - fires) * entropy_bits(leak);
+  }
+
   JobModel& job_;
   const Posterior& now_;
   std::vector<network::HiddenId> causes_;
@@ -139,11 +156,12 @@ class Weigher {
 class RepairChooser {
  public:
   RepairChooser(JobModel& job, const Workshop& shop, const Complaint& complaint,
-                const std::vector<network::Cure>& tried, const Posterior& now)
+                const std::vector<network::Cure>& tried, const std::vector<bool>& judged,
+                const Posterior& now)
       : job_(job), shop_(shop), complaint_(complaint.ids()), tried_(tried) {
     for (const RepairStep& repair : shop.repairs()) {
       const double needed = likely_to_be_needed(now, repair);
-      if (needed >= least_chance && cures_something_judged(job, repair))
+      if (needed >= least_chance && cures_something_judged(job, judged, repair))
         looked_at_.push_back({needed, &repair});
     }
     std::ranges::stable_sort(looked_at_, std::ranges::greater{}, &Scored::score);
@@ -267,14 +285,19 @@ std::vector<network::Cure> tried_without_success(const Workshop& shop,
 std::vector<RepairStep> promising_repairs(JobModel& job, const Workshop& shop,
                                           const Complaint& complaint,
                                           const std::vector<network::Cure>& tried,
-                                          const Posterior& now, std::size_t how_many) {
-  return RepairChooser(job, shop, complaint, tried, now).run(how_many);
+                                          const std::vector<bool>& judged, const Posterior& now,
+                                          std::size_t how_many) {
+  return RepairChooser(job, shop, complaint, tried, judged, now).run(how_many);
 }
 
 std::vector<OpenCheck> promising_checks(JobModel& job, const Workshop& shop,
                                         const std::vector<RepairStep>& repairs,
+                                        const std::vector<GroundCheck>& coming,
                                         const Posterior& now, std::size_t how_many) {
   std::vector<OpenCheck> checks = all_checks(job, shop);
+  std::erase_if(checks, [&](const OpenCheck& c) {
+    return c.check && std::ranges::find(coming, *c.check) != coming.end();
+  });
   Weigher weigher(job, now, cured_by(repairs));
   weigher.look_at(checks);
   for (OpenCheck& check : checks) weigher.choose(check);

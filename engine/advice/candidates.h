@@ -28,10 +28,11 @@ struct Complaint {
                                                                const evaluation::JobFacts& facts);
 
 /// The most promising repairs by chance to end the complaint over cost, at most `how_many`. Repairs
-/// that only cure what must not be judged yet are left out.
+/// that only cure what must not be judged (`judged`: per ground cause) are left out.
 [[nodiscard]] std::vector<RepairStep> promising_repairs(JobModel& job, const Workshop& shop,
                                                         const Complaint& complaint,
                                                         const std::vector<network::Cure>& tried,
+                                                        const std::vector<bool>& judged,
                                                         const network::Posterior& now,
                                                         std::size_t how_many);
 
@@ -40,13 +41,15 @@ struct OpenCheck {
   std::optional<GroundCheck> check;  // none: a question
   decision::Work work;
   OpenQuestion weighed;
-  std::size_t more_findings = 0;  // that it answers too
-  double information = 0;         // bits about what the repairs would cure
+  std::vector<grounding::GroundReading> still_missing;  // the rest was read on this visit
+  std::size_t more_findings = 0;                        // that it answers too
+  double information = 0;                               // bits about what the repairs would cure
 };
 
-/// Those that tell most for their cost, at most `how_many`.
+/// Those that tell most for their cost, at most `how_many`; `coming` are done whatever is planned.
 [[nodiscard]] std::vector<OpenCheck> promising_checks(JobModel& job, const Workshop& shop,
                                                       const std::vector<RepairStep>& repairs,
+                                                      const std::vector<GroundCheck>& coming,
                                                       const network::Posterior& now,
                                                       std::size_t how_many);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -191,13 +192,33 @@ class Finder {
   UndecidedRule told_of(const OpenRule& rule) const {
     UndecidedRule told;
     told.moves = rule.moves;
+    std::vector<std::string> checks = checks_that_end(rule.undecided);
+    const bool ended_by_check = !checks.empty();
+    std::vector<std::string> questions;
     for (const OpenFact& fact : rule.facts) {
       const FactText text = std::visit(texts_, fact);
       told.waits_for.push_back(text.id);
-      add_once(told.waits_for_says, text.check ? ground_.says(*text.check) : text.asks);
+      if (!text.check) add_once(questions, "ask: " + text.asks);
+      if (text.check && !ended_by_check) add_once(checks, ground_.says(*text.check));
     }
+    told.waits_for_says = std::move(checks);
+    std::ranges::move(questions, std::back_inserter(told.waits_for_says));
     add_text(rule.undecided, told);
     return told;
+  }
+
+  /// With one of these done a distrust holds nothing back, whatever else is open.
+  std::vector<std::string> checks_that_end(const Undecided& undecided) const {
+    std::vector<std::string> checks;
+    if (undecided.kind != Undecided::Kind::distrust) return checks;
+    const auto& distrust = ground_.distrusts.at(undecided.index);
+    for (const auto& until : ground_.rules->distrusts.at(distrust.declaration).until) {
+      if (const auto* check = std::get_if<rulebase::CheckId>(&until.what))
+        add_once(
+            checks,
+            ground_.says(grounding::GroundCheck{ground_.checks.at(check->index, until.member)}));
+    }
+    return checks;
   }
 
   void add_text(const Undecided& undecided, UndecidedRule& told) const {

@@ -58,11 +58,27 @@ std::vector<Step> linked_steps(const JobModel& job, network::HiddenId cause) {
   return steps;
 }
 
+/// As linked_steps(), finding by finding, and behind them what the rules do not link to the cause:
+/// so a finding has one factor, whether the view is the short one or the whole.
+std::vector<Step> single_steps(const JobModel& job, network::HiddenId cause) {
+  std::vector<Step> steps;
+  std::vector<bool> taken(job.ground().findings.size(), false);
+  for (const Step& step : linked_steps(job, cause)) {
+    for (const network::Observation& seen : step) {
+      steps.push_back({seen});
+      taken[seen.finding.at()] = true;
+    }
+  }
+  for (const network::Observation& seen : job.observations()) {
+    if (!taken[seen.finding.at()]) steps.push_back({seen});
+  }
+  return steps;
+}
+
 }  // namespace
 
 Answer<Chain> chain_for(JobModel& job, network::HiddenId cause) {
-  std::vector<Step> steps;
-  for (const network::Observation& seen : job.observations()) steps.push_back({seen});
+  const std::vector<Step> steps = single_steps(job, cause);
   const Answer<std::vector<Probability>> answer = chances_along(job, cause, steps);
   if (const auto* failure = std::get_if<Failure>(&answer)) return *failure;
   const auto& chances = std::get<std::vector<Probability>>(answer);

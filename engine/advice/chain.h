@@ -13,9 +13,10 @@ struct ChainLink {
 };
 
 struct Chain {
-  Probability before;            // of the cause, with no finding known
-  Probability after;             // with all of them
-  std::vector<ChainLink> links;  // in the order in which the rules declare the findings
+  Probability before;  // of the cause, with no finding known
+  Probability after;   // with all of them
+  /// First what the rules link to the cause, then all else, both in the order of the rules.
+  std::vector<ChainLink> links;
 };
 
 /// ln odds(before) + sum of log_factor = ln odds(after); every step is one exact posterior.

@@ -13,6 +13,7 @@
 #include "advice/stories.h"
 #include "advice/tipping.h"
 #include "evaluation/explanation.h"
+#include "support/near_names.h"
 #include "support/suggest.h"
 
 namespace slipcase::advice {
@@ -262,6 +263,7 @@ UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
     if (part && (unknown.nearest.empty() || unknown.nearest.front() != name))
       unknown.nearest.push_back(name);
   }
+  if (unknown.nearest.empty()) unknown.nearest = near_names(wanted, names).names;
   return unknown;
 }
 
@@ -316,6 +318,7 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   if (against.empty()) return reasons;
   const auto other = cause_named(job, against);
   if (!other) return nearest_causes(job, against);
+  if (other == cause) return UnknownCause{reasons.cause, reasons.competitors, true};
   auto apart = tell_apart(job, Ways(job.ground(), &evaluator.facts()), posterior, *cause, *other);
   if (const auto* failure = std::get_if<Failure>(&apart)) return as_result(*failure);
   reasons.against = std::move(std::get<Against>(apart));

@@ -211,6 +211,10 @@ std::vector<double> JobOracle::ends_without(RepairSet set,
 }
 
 Prospect JobOracle::now(const Path& path) {
+  if (path.empty()) {
+    if (!now_) now_ = prospects({}, questions_.size()).front();
+    return *now_;
+  }
   return prospects(observations_on(path), questions_.size()).front();
 }
 

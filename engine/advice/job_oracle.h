@@ -71,7 +71,8 @@ class JobOracle : public decision::Oracle {
   std::vector<network::Cure> tried_;
   std::vector<OpenQuestion> questions_;
   double log_evidence_ = 0;
-  std::map<std::size_t, std::vector<decision::Prospect>> first_answers_;  // of an empty path
+  std::optional<decision::Prospect> now_;  // of an empty path
+  std::map<std::size_t, std::vector<decision::Prospect>> first_answers_;
   std::map<decision::RepairSet, std::unique_ptr<SetSolver>> solvers_;
   std::optional<TooWide> too_wide_;
 };

@@ -5,6 +5,7 @@
 
 #include "advice/job_model.h"
 #include "model/expectation.h"
+#include "units/dimension.h"
 
 namespace slipcase::advice {
 
@@ -17,6 +18,50 @@ std::string lower(std::string_view text) {
   return out;
 }
 
+std::string upper(std::string_view text) {
+  std::string out(text);
+  std::transform(out.begin(), out.end(), out.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+  return out;
+}
+
+/// "the {shift} shift" becomes "the SHIFT shift".
+std::string in_place_of(const std::string& scope, std::string text) {
+  const std::string mark = "{" + scope + "}";
+  for (auto at = text.find(mark); at != std::string::npos; at = text.find(mark))
+    text.replace(at, mark.size(), upper(scope));
+  return text;
+}
+
+std::vector<std::string> choices_of(const rulebase::Detail& detail) {
+  switch (detail.type) {
+    case rulebase::Detail::Type::yes_no:
+      return {"yes", "no"};
+    case rulebase::Detail::Type::choice:
+      return detail.words;
+    case rulebase::Detail::Type::date:
+      return {"a date"};
+    case rulebase::Detail::Type::quantity:
+      break;
+  }
+  return {"a " + units::describe(detail.dimension)};
+}
+
+std::vector<std::string> answered_by(const rulebase::Rulebase& rules,
+                                     const rulebase::Check& check) {
+  std::vector<std::string> names;
+  for (const auto& target : check.answers) {
+    if (const auto* finding = std::get_if<rulebase::FindingId>(&target.what))
+      names.push_back(rules.findings.at(finding->at()).header.name);
+    if (const auto* detail = std::get_if<rulebase::DetailId>(&target.what))
+      names.push_back(rules.details.at(detail->at()).header.name);
+    if (const auto* reading = std::get_if<rulebase::ReadingId>(&target.what))
+      names.push_back(rules.readings.at(reading->at()).header.name);
+  }
+  names.erase(std::unique(names.begin(), names.end()), names.end());
+  return names;
+}
+
 class Lister {
  public:
   Lister(const model::RuleNetwork& network, const SourceSet& sources, std::string_view word)
@@ -27,17 +72,26 @@ class Lister {
         word_(lower(word)) {}
 
   RulesList list() {
-    for (std::uint32_t c = 0; c < ground_.causes.size(); ++c) add(GroundCause{c});
-    for (std::uint32_t f = 0; f < ground_.findings.size(); ++f) add(GroundFinding{f});
+    for (std::uint32_t c = 0; c < ground_.causes.size(); ++c) {
+      const auto& header = ground_.declaration(GroundCause{c}).header;
+      if (header.in_use(ground_.causes.origins[c].member)) add(GroundCause{c});
+    }
+    for (std::uint32_t f = 0; f < ground_.findings.size(); ++f) {
+      const auto& header = ground_.declaration(GroundFinding{f}).header;
+      if (header.in_use(ground_.findings.origins[f].member)) add(GroundFinding{f});
+    }
     const auto& rules = *ground_.rules;
     for (const auto& inside : rules.insides) add("inside", inside.header);
-    for (const auto& detail : rules.details) add("detail", detail.header);
+    for (const auto& detail : rules.details)
+      add("detail", detail.header, detail.asks, choices_of(detail));
     for (const auto& reading : rules.readings) add("reading", reading.header);
     for (const auto& event : rules.events) {
-      if (std::holds_alternative<std::monostate>(event.done_by)) add("event", event.header);
+      if (std::holds_alternative<std::monostate>(event.done_by))
+        add("event", event.header, event.asks);
     }
     for (const auto& distrust : rules.distrusts) add("distrust", distrust.header);
-    for (const auto& check : rules.checks) add("check", check.header);
+    for (const auto& check : rules.checks)
+      add("check", check.header, {}, answered_by(rules, check));
     for (const auto& access : rules.accesses) add("access", access.header);
     for (const auto& repair : rules.repairs) add("repair", repair.header);
     for (const auto& caution : rules.cautions) add("caution", caution.header);
@@ -76,6 +130,7 @@ class Lister {
     if (!wanted(entry.id, entry.says)) return;
     const auto& declaration = ground_.declaration(finding);
     entry.place = sources_.describe(declaration.header.place);
+    describe(finding, declaration, entry);
     entry.causes = network_.numbers.findings.at(finding.at()).parents.size();
     const auto implied = model::implied_rates(network_, expectation_, finding);
     for (std::uint32_t g = 0; g < implied.size(); ++g) {
@@ -86,10 +141,30 @@ class Lister {
     list_.findings.push_back(std::move(entry));
   }
 
-  void add(std::string_view kind, const rulebase::Header& header) {
+  /// How it is answered, and the family it belongs to.
+  void describe(GroundFinding finding, const rulebase::Finding& declaration, ListedFinding& entry) {
+    const auto& scope = declaration.header.scope;
+    entry.asks = ground_.asks(finding);
+    for (const auto& grade : declaration.grades) entry.grades.push_back(grade.name);
+    entry.worked_out =
+        declaration.when || std::any_of(declaration.grades.begin(), declaration.grades.end(),
+                                        [](const auto& grade) { return grade.when.has_value(); });
+    entry.result_of_check = declaration.result_of_check.has_value();
+    if (!scope) return;
+    const auto& unit = ground_.rules->unit;
+    const std::string& word = unit.scope(*scope).name;
+    entry.family = declaration.header.name + " of " + upper(word);
+    entry.family_says = in_place_of(word, declaration.header.says);
+    entry.family_asks = in_place_of(word, declaration.asks);
+    entry.members = unit.scope(*scope).members.size();
+  }
+
+  void add(std::string_view kind, const rulebase::Header& header, std::string_view asks = {},
+           std::vector<std::string> answers = {}) {
     if (!wanted(header.name, header.says)) return;
-    list_.others.push_back(
-        {std::string(kind), header.name, header.says, sources_.describe(header.place)});
+    list_.others.push_back({std::string(kind), header.name, header.says,
+                            sources_.describe(header.place), std::string(asks),
+                            std::move(answers)});
   }
 
   const model::RuleNetwork& network_;

@@ -30,6 +30,39 @@ constexpr double least_answers = 8;  // of the least checks together
 /// Answers rarer than this are not told.
 constexpr double worth_telling = 0.005;
 
+/// Checks that save nearly as much as the best: what costs least for it goes first, and of two
+/// alike what a repair asks for anyway.
+constexpr double nearly = 0.7;
+constexpr double nearly_if_needed = 0.3;
+
+/// What saves less of the whole is no reason to put a repair off: a check that comes before it
+/// anyway always saves its own cost.
+constexpr double least_share_saved = 0.001;
+
+template <class Pays, class NeededAnyway>
+void put_near_ones_in_order(std::vector<decision::CheckValue>& values, const Pays& pays,
+                            const NeededAnyway& needed_anyway) {
+  if (values.empty() || !pays(values.front())) return;
+  const double best = values.front().net();
+  const auto is_near = [&](const decision::CheckValue& value) {
+    const bool cheaper = value.cost <= values.front().cost;
+    const double share = needed_anyway(value) && cheaper ? nearly_if_needed : nearly;
+    return pays(value) && value.net() >= best * share;
+  };
+  std::vector<bool> near;
+  std::vector<decision::CheckValue> first;
+  std::vector<decision::CheckValue> rest;
+  for (const decision::CheckValue& value : values) near.push_back(is_near(value));
+  for (std::size_t i = 0; i < values.size(); ++i)
+    (near[i] ? first : rest).push_back(std::move(values[i]));
+  std::ranges::stable_sort(first, [&](const auto& a, const auto& b) {
+    if (needed_anyway(a) != needed_anyway(b)) return needed_anyway(a);
+    return a.gain * b.cost > b.gain * a.cost;
+  });
+  std::ranges::move(rest, std::back_inserter(first));
+  values = std::move(first);
+}
+
 void add_new(std::vector<StepReport> steps, std::vector<StepReport>& list) {
   for (StepReport& step : steps) {
     const auto same = [&](const StepReport& other) { return other.id == step.id; };
@@ -49,25 +82,80 @@ Planning::Planning(JobModel& job, const evaluation::JobFacts& facts, const ShopC
       costs_(costs),
       shop_(job, facts, costs),
       complaint_(complaint_of(job, facts)),
-      tried_(tried_without_success(shop_, facts)) {}
+      tried_on_card_(tried_without_success(shop_, facts)),
+      tried_(tried_on_card_) {
+  list_first();
+}
 
-/// What ends a distrust is done whatever the plan: the plan is for the case that it does not help.
-void Planning::plan_for_failure_of_first(std::span<const GroundRepair> wanted) {
-  std::vector<network::Cure> cures;
-  for (const GroundRepair first : first_repairs(job_, shop_)) {
-    if (std::ranges::find(wanted, first) != wanted.end()) continue;
-    const auto& step = shop_.repairs().at(first.at());
-    cures.insert(cures.end(), step.cures.begin(), step.cures.end());
+/// What ends a distrust is done whatever is planned. Where it ends the complaint the plan ends with
+/// it; the rest of the plan is for the case that it does not, and learns from that.
+void Planning::list_first() {
+  first_.repairs = first_repairs(job_, shop_);
+  first_.checks = first_checks(job_, shop_);
+  decision::Work checks;
+  for (const GroundCheck check : first_.checks) {
+    const decision::Work work = shop_.work_of(check);
+    checks.cost += work.cost;
+    checks.needs |= work.needs;
   }
-  if (cures.empty()) return;
-  JobOracle first(job_, complaint_.ids(), {cures}, tried_, {});
-  const Prospect prospect = first.now({});
-  first_ends_ = share_of(prospect.ended[1], prospect);
-  tried_.insert(tried_.end(), cures.begin(), cures.end());
+  for (const GroundRepair repair : first_.repairs) {
+    const RepairStep& step = shop_.repairs().at(repair.at());
+    first_.work.cost += step.work.cost;
+    first_.work.needs |= step.work.needs;
+    first_.work.follows |= step.work.follows;
+    first_.cures.insert(first_.cures.end(), step.cures.begin(), step.cures.end());
+  }
+  first_.paid_for_checks = checks.needs;
+  first_.paid = checks.needs | first_.work.needs;
+  first_.round = decision::cost_of(shop_.shared(), first_.work, checks.needs);
+  first_.cost = decision::cost_of(shop_.shared(), checks, 0) + first_.round;
+  first_.ends = first_ends(first_.cures);
+  for (const GroundRepair repair : first_.repairs)
+    first_.each_ends.push_back(first_.repairs.size() == 1
+                                   ? first_.ends
+                                   : first_ends(shop_.repairs().at(repair.at()).cures));
+  tried_.insert(tried_.end(), first_.cures.begin(), first_.cures.end());
+}
+
+double Planning::first_ends(const std::vector<network::Cure>& cures) {
+  if (cures.empty()) return 0.0;
+  JobOracle oracle(job_, complaint_.ids(), {cures}, tried_on_card_, {});
+  const Prospect prospect = oracle.now({});
+  return share_of(prospect.ended[1], prospect);
+}
+
+double Planning::with_first(double cost) const {
+  const double comeback = first_.repairs.empty() ? 0.0 : problem_.comeback;
+  return first_.cost + (1.0 - first_.ends) * (comeback + cost);
+}
+
+RepairRound Planning::report_first() const {
+  RepairRound round;
+  round.comes_first = true;
+  round.cost = first_.round;
+  round.ends = first_.ends;
+  for (const GroundRepair repair : first_.repairs) {
+    round.repairs.push_back(report_step(job_, repair));
+    add_new(report_before(job_, shop_, repair), round.before);
+    add_new(report_after(job_, repair), round.after);
+  }
+  return round;
+}
+
+Planning::Ahead Planning::ahead() {
+  Ahead ahead{.problem = problem_, .oracle = nullptr};
+  std::vector<std::vector<network::Cure>> cures;
+  for (const RepairStep& repair : repairs_) cures.push_back(repair.cures);
+  if (!first_.repairs.empty()) {
+    ahead.problem.repairs.push_back(first_.work);
+    cures.push_back(first_.cures);
+  }
+  ahead.oracle = std::make_unique<JobOracle>(job_, complaint_.ids(), std::move(cures),
+                                             tried_on_card_, std::vector<OpenQuestion>{});
+  return ahead;
 }
 
 void Planning::choose(const Posterior& now, std::span<const GroundRepair> wanted) {
-  plan_for_failure_of_first(wanted);
   choose_repairs(now, wanted);
   choose_checks(now);
   make_oracle();
@@ -76,9 +164,12 @@ void Planning::choose(const Posterior& now, std::span<const GroundRepair> wanted
 void Planning::choose_repairs(const Posterior& now, std::span<const GroundRepair> wanted) {
   for (const GroundRepair repair : wanted) repairs_.push_back(shop_.repairs().at(repair.at()));
   for (RepairStep& step :
-       promising_repairs(job_, shop_, complaint_, tried_, now, repairs_planned)) {
+       promising_repairs(job_, shop_, complaint_, tried_, judged_after(job_, first_.repairs), now,
+                         repairs_planned)) {
     if (repairs_.size() >= repairs_planned) break;
-    if (std::ranges::find(wanted, step.repair) == wanted.end()) repairs_.push_back(std::move(step));
+    const auto is_step = [&](GroundRepair other) { return other == step.repair; };
+    if (std::ranges::none_of(wanted, is_step) && std::ranges::none_of(first_.repairs, is_step))
+      repairs_.push_back(std::move(step));
   }
   const auto work = [this] {
     make_oracle();
@@ -91,7 +182,12 @@ void Planning::choose_repairs(const Posterior& now, std::span<const GroundRepair
 }
 
 void Planning::choose_checks(const Posterior& now) {
-  checks_ = promising_checks(job_, shop_, repairs_, now, checks_weighed);
+  // What is done before everything is not weighed beside the rest.
+  std::vector<GroundCheck> coming = first_.checks;
+  for (const GroundRepair repair : first_.repairs)
+    for (const Workshop::Step& step : shop_.not_done_before(repair))
+      if (const auto* check = std::get_if<GroundCheck>(&step)) coming.push_back(*check);
+  checks_ = promising_checks(job_, shop_, repairs_, coming, now, checks_weighed);
   double answers = 0;
   std::size_t kept = 0;
   for (const OpenCheck& check : checks_) {
@@ -137,32 +233,63 @@ void Planning::describe_job(const JobTitle& title, NextAdvice& advice) const {
   advice.unsolved = problem_.unsolved;
   advice.first = first_things(job_, shop_);
   for (FirstThing& thing : advice.first)
-    if (thing.step.kind == StepKind::repair) thing.ends = first_ends_;
+    for (std::size_t i = 0; i < first_.repairs.size(); ++i)
+      if (thing.step.id == job_.ground().name_of(first_.repairs[i]))
+        thing.ends = first_.each_ends[i];
 }
 
 NextAdvice Planning::advise(const JobTitle& title, std::size_t most_checks) {
   NextAdvice advice;
   describe_job(title, advice);
   const Prospect now = oracle_->now({});
-  const decision::RepairPlan repairs = decision::best_repairs(problem_, now, 0);
-  advice.plan = report(repairs.rounds, now, 0);
-  advice.cost_of_repairs = share_of(repairs.weighed_cost, now);
+  const decision::RepairPlan repairs = decision::best_repairs(problem_, now, first_.paid);
+  advice.plan = report(repairs.rounds, now, first_.paid);
+  for (RepairRound& round : advice.plan)
+    round.ends = first_.ends + (1.0 - first_.ends) * round.ends;
+  if (!first_.repairs.empty()) {
+    const RepairRound first = report_first();
+    for (RepairRound& round : advice.plan)
+      std::erase_if(round.before, [&](const StepReport& step) {
+        return std::ranges::find(first.before, step.id, &StepReport::id) != first.before.end();
+      });
+    advice.plan.insert(advice.plan.begin(), first);
+  }
+  advice.cost_of_first = first_.cost;
+  advice.cost_of_repairs = with_first(share_of(repairs.weighed_cost, now));
   advice.cost_with_check = advice.cost_of_repairs;
   for (std::size_t r = 0; r < repairs_.size(); ++r)
-    advice.alone.push_back(report({RepairSet{1} << r}, now, 0).front());
+    advice.alone.push_back(report({RepairSet{1} << r}, now, first_.paid).front());
   std::ranges::stable_sort(advice.alone, std::ranges::greater{}, &RepairRound::ends);
 
   std::vector<std::size_t> all(checks_.size());
   for (std::size_t c = 0; c < all.size(); ++c) all[c] = c;
-  const auto values = decision::value_checks(problem_, *oracle_, {}, 0, all);
+  auto values = decision::value_checks(problem_, *oracle_, {}, first_.paid, all);
   if (oracle_->too_wide()) return advice;
+  const RepairSet first_round = repairs.rounds.empty() ? 0 : repairs.rounds.front();
+  add_checks(std::move(values), first_round, most_checks, advice);
+  return advice;
+}
+
+void Planning::add_checks(std::vector<decision::CheckValue> values, RepairSet first_round,
+                          std::size_t most_checks, NextAdvice& advice) {
+  const OnceSet needs = decision::together(problem_, first_round).needs;
+  const auto needed_anyway = [&](const decision::CheckValue& value) {
+    const auto& check = checks_[value.check].check;
+    return check && (needs & shop_.paid_once(*check)) != 0;
+  };
+  const auto pays = [&](const decision::CheckValue& value) {
+    return value.net() > least_share_saved * advice.cost_of_repairs;
+  };
+  put_near_ones_in_order(values, pays, needed_anyway);
   for (const decision::CheckValue& value : values) {
     if (advice.checks.size() == most_checks) break;
-    if (value.gain > 0) advice.checks.push_back(describe(value));
+    if (!(value.gain > 0)) continue;
+    advice.checks.push_back(describe(value));
+    advice.checks.back().needed_anyway = needed_anyway(value);
+    advice.checks.back().pays = pays(value);
   }
-  if (!values.empty() && values.front().net() > 0)
-    advice.cost_with_check = advice.cost_of_repairs - values.front().net();
-  return advice;
+  if (!values.empty() && pays(values.front()))
+    advice.cost_with_check -= (1.0 - first_.ends) * values.front().net();
 }
 
 CheckAdvice Planning::describe(const decision::CheckValue& value) {
@@ -173,10 +300,12 @@ CheckAdvice Planning::describe(const decision::CheckValue& value) {
   for (const GroundFinding finding : open.weighed.findings)
     advised.findings.push_back(advice::report(job_, finding));
   advised.more_findings = open.more_findings;
+  for (const grounding::GroundReading reading : open.still_missing)
+    advised.still_missing.push_back(reading_text(job_, reading));
   advised.cost = value.cost;
   advised.gain = value.gain;
   const std::vector<Prospect> outcomes = oracle_->after({}, value.check);
-  const OnceSet paid = problem_.checks[value.check].needs;
+  const OnceSet paid = first_.paid | problem_.checks[value.check].needs;
   for (std::size_t o = 0; o < outcomes.size(); ++o)
     if (value.chance[o] >= worth_telling)
       advised.outcomes.push_back(describe({value.check, o}, value.chance[o], outcomes[o], paid));
@@ -213,6 +342,7 @@ std::vector<RepairRound> Planning::report(const std::vector<RepairSet>& sets,
                                           const Prospect& prospect, OnceSet paid) const {
   std::vector<RepairRound> result;
   RepairSet done = 0;
+  std::vector<StepReport> done_before;  // told with the round that pays for it
   for (const RepairSet set : sets) {
     const decision::Work work = decision::together(problem_, set);
     RepairRound round;
@@ -226,6 +356,10 @@ std::vector<RepairRound> Planning::report(const std::vector<RepairSet>& sets,
       add_new(report_before(job_, shop_, repairs_[r].repair), round.before);
       add_new(report_after(job_, repairs_[r].repair), round.after);
     }
+    std::erase_if(round.before, [&](const StepReport& step) {
+      return std::ranges::find(done_before, step.id, &StepReport::id) != done_before.end();
+    });
+    add_new(round.before, done_before);
     result.push_back(std::move(round));
   }
   return result;

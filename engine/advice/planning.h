@@ -22,7 +22,8 @@ class Planning {
   [[nodiscard]] const Workshop& shop() const { return shop_; }
   [[nodiscard]] JobModel& job() { return job_; }
 
-  /// Chooses repairs and checks; `wanted` repairs are among them whatever they promise.
+  /// Chooses repairs and checks; `wanted` repairs are among them, as the first, whatever they
+  /// promise.
   void choose(const network::Posterior& now, std::span<const GroundRepair> wanted);
 
   [[nodiscard]] const std::vector<RepairStep>& repairs() const { return repairs_; }
@@ -37,12 +38,40 @@ class Planning {
                                                 const decision::Prospect& prospect,
                                                 decision::OnceSet paid) const;
 
+  /// The same repairs before anything is done, and what comes first as one more.
+  struct Ahead {
+    decision::Problem problem;
+    std::unique_ptr<JobOracle> oracle;
+  };
+  [[nodiscard]] Ahead ahead();
+  /// What repairs on the card were to cure that did not help.
+  [[nodiscard]] const std::vector<network::Cure>& tried() const { return tried_on_card_; }
+
  private:
+  /// What ends the distrusts: done before everything else.
+  struct First {
+    std::vector<GroundRepair> repairs;
+    std::vector<GroundCheck> checks;
+    decision::Work work;  // of the repairs
+    std::vector<network::Cure> cures;
+    decision::OnceSet paid_for_checks = 0;
+    decision::OnceSet paid = 0;
+    double cost = 0;
+    double round = 0;  // what the repairs of it cost
+    double ends = 0;   // chance that they end the complaint
+    std::vector<double> each_ends;
+  };
+  void list_first();
+  [[nodiscard]] double first_ends(const std::vector<network::Cure>& cures);
+  [[nodiscard]] RepairRound report_first() const;
+  /// From a cost where what comes first did not end it to one before it.
+  [[nodiscard]] double with_first(double cost) const;
+  void add_checks(std::vector<decision::CheckValue> values, decision::RepairSet first_round,
+                  std::size_t most_checks, NextAdvice& advice);
   /// Repairs as many as can be planned with, then checks as many as can be weighed.
   void choose_repairs(const network::Posterior& now, std::span<const GroundRepair> wanted);
   void choose_checks(const network::Posterior& now);
   void make_oracle();
-  void plan_for_failure_of_first(std::span<const GroundRepair> wanted);
   void describe_job(const JobTitle& title, NextAdvice& advice) const;
   [[nodiscard]] CheckAdvice describe(const decision::CheckValue& value);
   [[nodiscard]] CheckOutcome describe(const decision::Answer& answer, double chance,
@@ -53,9 +82,10 @@ class Planning {
   ShopCosts costs_;
   Workshop shop_;
   Complaint complaint_;
-  std::vector<network::Cure> tried_;  // on the card, and what must come first
-  double sweep_ = 0;                  // states touched by one question about all the repairs
-  double first_ends_ = 0;             // what must come first ends the complaint by itself
+  std::vector<network::Cure> tried_on_card_;
+  std::vector<network::Cure> tried_;  // and what must come first
+  First first_;
+  double sweep_ = 0;  // states touched by one question about all the repairs
   std::vector<RepairStep> repairs_;
   std::vector<OpenCheck> checks_;
   decision::Problem problem_;

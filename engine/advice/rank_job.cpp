@@ -118,7 +118,7 @@ void fill_stories(const JobModel& job, const Stories& stories, Ranking& ranking)
 }
 
 void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause, Ranking& ranking) {
-  constexpr double says_nothing = 0.02;  // two in a hundred on the odds
+  constexpr double says_nothing = 0.05;  // five in a hundred on the odds
   const auto answer = short_chain_for(job, job.hidden(cause), posterior);
   const auto* chain = std::get_if<ShortChain>(&answer);
   if (chain == nullptr) return;
@@ -236,7 +236,7 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
     ranking.causes.push_back(describe(job, cause, prior, posterior));
   }
   fill_spreads(job, posterior, options, ranking);
-  ranking.groups = group_chances(job, posterior.log_evidence);
+  if (options.groups) ranking.groups = group_chances(job, posterior.log_evidence);
   ranking.nothing_listed = network::chance_none(job.solver(), job.evidence(),
                                                 posterior.log_evidence, members_of(job, {}))
                                .value_or(Probability::never());
@@ -244,7 +244,7 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   ranking.width = posterior.width;
   ranking.combinations = combinations(job, options.combinations);
   ranking.findings = finding_reports(job, title);
-  ranking.distrusts = distrust_reports(job);
+  ranking.distrusts = distrust_reports(job, evaluator, sources);
   ranking.contradictions = contradictions(job, sources);
   fill_advice(job, evaluator, {prior, posterior}, sources, options, ranking);
   return ranking;

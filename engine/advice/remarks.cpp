@@ -5,6 +5,8 @@
 
 #include <fmt/core.h>
 
+#include "evaluation/explanation.h"
+
 namespace slipcase::advice {
 
 namespace {
@@ -41,6 +43,15 @@ std::string target_name(const GroundRules& ground, const Named& named) {
   return header.name + " of " + rules.unit.scope(*header.scope).members.at(named.member->at());
 }
 
+/// A finding by what it says: who reads it need not know the names of the rules.
+template <class Named>
+std::string target_says(const GroundRules& ground, const Named& named) {
+  const auto* finding = std::get_if<rulebase::FindingId>(&named.what);
+  const bool plain =
+      finding != nullptr && !ground.rules->findings.at(finding->at()).header.scope.has_value();
+  return plain ? ground.rules->findings.at(finding->at()).header.says : target_name(ground, named);
+}
+
 DistrustReport describe(const JobModel& job, std::uint32_t index) {
   const grounding::GroundDistrust& ground = job.ground().distrusts.at(index);
   const rulebase::Distrust& distrust = job.ground().rules->distrusts.at(ground.declaration);
@@ -54,10 +65,29 @@ DistrustReport describe(const JobModel& job, std::uint32_t index) {
   }
   for (const auto& named : distrust.sets_aside)
     report.set_aside.push_back(target_name(job.ground(), named));
+  for (const auto& named : distrust.except)
+    report.except.push_back(target_says(job.ground(), named));
   const auto& by = job.states().not_judged_by;
   report.causes_not_judged =
       static_cast<std::size_t>(std::count(by.begin(), by.end(), std::optional(index)));
   return report;
+}
+
+/// What the card says of the things that the condition asks. The reading of a condition is the
+/// newest one's: where only older readings are set aside it says nothing.
+std::vector<std::string> facts_of(evaluation::Evaluator& evaluator, const SourceSet& sources,
+                                  std::uint32_t index) {
+  const auto& state = evaluator.current().distrusts.at(index);
+  const auto newest = static_cast<std::uint32_t>(evaluator.facts().snapshots.size() - 1);
+  const bool newest_too = state.snapshots.empty() || state.snapshots.front() == newest;
+  std::vector<std::string> texts;
+  for (const auto& fact :
+       evaluation::facts_behind(evaluator, evaluator.rules().distrusts.at(index).when)) {
+    const bool is_reading = std::holds_alternative<grounding::GroundReading>(fact.what);
+    if (!fact.place || (is_reading && !newest_too)) continue;
+    texts.push_back(fmt::format("{} ({})", fact.text, sources.describe(*fact.place)));
+  }
+  return texts;
 }
 
 void add_cautions(const std::vector<rulebase::CautionId>& from, std::set<std::uint32_t>& wanted) {
@@ -66,13 +96,16 @@ void add_cautions(const std::vector<rulebase::CautionId>& from, std::set<std::ui
 
 }  // namespace
 
-std::vector<DistrustReport> distrust_reports(const JobModel& job) {
+std::vector<DistrustReport> distrust_reports(const JobModel& job, evaluation::Evaluator& evaluator,
+                                             const SourceSet& sources) {
   std::vector<DistrustReport> reports;
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
     const auto& state = job.states().distrusts[d];
     const bool holds_something_back =
         state.applies == evaluation::Truth::yes || !state.snapshots.empty();
-    if (holds_something_back) reports.push_back(describe(job, d));
+    if (!holds_something_back) continue;
+    reports.push_back(describe(job, d));
+    reports.back().facts = facts_of(evaluator, sources, d);
   }
   return reports;
 }

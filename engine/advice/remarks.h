@@ -5,11 +5,14 @@
 #include <vector>
 
 #include "advice/job_model.h"
+#include "evaluation/evaluator.h"
 #include "slipcase/source.h"
 
 namespace slipcase::advice {
 
-[[nodiscard]] std::vector<DistrustReport> distrust_reports(const JobModel& job);
+[[nodiscard]] std::vector<DistrustReport> distrust_reports(const JobModel& job,
+                                                           evaluation::Evaluator& evaluator,
+                                                           const SourceSet& sources);
 [[nodiscard]] std::vector<std::string> contradictions(const JobModel& job,
                                                       const SourceSet& sources);
 

@@ -6,6 +6,7 @@
 
 #include "advice/planning.h"
 #include "advice/step_reports.h"
+#include "support/near_names.h"
 #include "support/suggest.h"
 
 namespace slipcase::advice {
@@ -22,6 +23,12 @@ constexpr double hardly_ever = 0.05;
 /// A plan that is cheaper by less than this share is as good.
 constexpr double as_good = 0.05;
 
+/// A cause without which the repair would end the complaint in fewer jobs by less is not named.
+constexpr double least_needed = 0.005;
+
+/// What each part of the complaint adds is not looked at where there are more.
+constexpr std::size_t most_parts = 8;
+
 constexpr std::size_t most_evidence = 12;
 constexpr double least_weight_told = 0.02;  // in log odds
 
@@ -32,19 +39,21 @@ std::string head_of(std::string_view name) {
   return std::string(name.substr(0, name.find(" of ")));
 }
 
-/// The nearest name, then what has the same first word or the name in it.
+/// All members of the repair that is meant; a repair whose name is only alike.
 UnknownRepair unknown_repair(const std::string& name, const std::vector<std::string>& known) {
   UnknownRepair unknown{name, {}};
+  if (const auto near = suggest(name, known)) {
+    unknown.nearest.emplace_back(*near);
+    return unknown;
+  }
   std::vector<std::string> heads;
   for (const std::string& other : known) heads.push_back(head_of(other));
   heads.erase(std::unique(heads.begin(), heads.end()), heads.end());
-  const auto near = suggest(name, known);
-  const auto head = suggest(head_of(name), heads);
-  if (near) unknown.nearest.emplace_back(*near);
-  for (const std::string& other : known) {
-    const bool alike =
-        other.find(name) != std::string::npos || (!near && head && head_of(other) == *head);
-    if (alike && (!near || other != *near)) unknown.nearest.push_back(other);
+  const std::string head = head_of(name);
+  const bool is_known = std::ranges::find(heads, head) != heads.end();
+  for (const std::string& near : is_known ? std::vector{head} : near_names(head, heads).names) {
+    for (const std::string& other : known)
+      if (head_of(other) == near) unknown.nearest.push_back(other);
   }
   return unknown;
 }
@@ -78,8 +87,10 @@ class Reviewer {
   Reviewer(Planning& planning, const Posterior& now, std::size_t repairs)
       : planning_(planning),
         now_(now),
+        count_(repairs),
         intended_((RepairSet{1} << repairs) - 1),
-        prospect_(planning.oracle().now({})) {}
+        ahead_(planning.ahead()),
+        prospect_(ahead_.oracle->now({})) {}
 
   Review run(const JobTitle& title, std::size_t most_checks) {
     review_.job = title.job;
@@ -88,6 +99,7 @@ class Reviewer {
     review_.best = planning_.advise(title, most_checks);
     review_.cost_best = review_.best.cost_with_check;
     must_be_true();
+    look_at_parts();
     weigh_evidence();
     review_.verdict = verdict();
     return std::move(review_);
@@ -95,7 +107,7 @@ class Reviewer {
 
  private:
   void going_ahead() {
-    const auto plan = decision::best_repairs_after(planning_.problem(), prospect_, 0, intended_);
+    const auto plan = decision::best_repairs_after(ahead_.problem, prospect_, 0, intended_);
     review_.cost_ahead = share_of(plan.weighed_cost, prospect_);
     const std::vector<RepairRound> rounds = planning_.report({intended_}, prospect_, 0);
     review_.repairs = rounds.front().repairs;
@@ -104,20 +116,69 @@ class Reviewer {
     review_.ends = rounds.front().ends;
   }
 
+  /// The cures of the intended repairs, with what follows them.
+  [[nodiscard]] std::vector<network::Cure> cures() const {
+    std::vector<network::Cure> all;
+    for (std::size_t r = 0; r < count_; ++r) {
+      const auto& of_repair = planning_.repairs()[r].cures;
+      all.insert(all.end(), of_repair.begin(), of_repair.end());
+    }
+    return all;
+  }
+
+  /// Weight of the case that these cures, with those tried before, end all of these findings.
+  [[nodiscard]] double weight_of_ending(std::vector<network::Cure> cures,
+                                        const std::vector<network::FindingId>& findings) const {
+    const auto& tried = planning_.tried();
+    cures.insert(cures.end(), tried.begin(), tried.end());
+    JobOracle oracle(planning_.job(), findings, {std::move(cures)}, {}, {});
+    return oracle.now({}).ended[1];
+  }
+  /// The same as a chance, given that what was tried before did not end the complaint.
+  [[nodiscard]] double chance_of_ending(std::vector<network::Cure> cures,
+                                        const std::vector<network::FindingId>& findings) const {
+    const double gone = 1.0 - prospect_.chance;
+    return std::clamp(share_of(weight_of_ending(std::move(cures), findings) - gone, prospect_), 0.0,
+                      1.0);
+  }
+
+  /// Of what the repairs themselves cure, that without which they would end it less often.
   void must_be_true() {
     JobModel& job = planning_.job();
     std::vector<bool> cured(now_.hidden.size(), false);
-    for (std::size_t r = 0; (intended_ >> r & 1U) != 0; ++r)
-      for (const network::Cure& cure : planning_.repairs()[r].cures) cured[cure.cause.at()] = true;
+    for (std::size_t r = 0; r < count_; ++r)
+      for (const network::Cure& cure : planning_.shop().own_cures(planning_.repairs()[r].repair))
+        cured[cure.cause.at()] = true;
     for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
       const GroundCause cause{c};
-      if (!cured[job.hidden(cause).at()] || !job.states().possible.at(c)) continue;
+      const network::HiddenId hidden = job.hidden(cause);
+      if (!cured[hidden.at()] || !job.states().possible.at(c)) continue;
+      if (job.chance(now_, cause).value() < least_needed) continue;
+      std::vector<network::Cure> others = cures();
+      std::erase_if(others, [&](const network::Cure& cure) { return cure.cause == hidden; });
+      const double needed =
+          review_.ends - chance_of_ending(std::move(others), planning_.complaint().ids());
+      if (needed < least_needed) continue;
       review_.must_be_true.push_back({job.ground().name_of(cause), job.ground().says(cause),
-                                      job.chance(now_, cause), job.states().judged.at(c),
+                                      job.chance(now_, cause), needed, job.states().judged.at(c),
                                       not_judged_because(job, cause)});
     }
     std::ranges::stable_sort(review_.must_be_true, std::ranges::greater{},
                              [](const CuredCause& c) { return c.chance.value(); });
+  }
+
+  void look_at_parts() {
+    const auto& complaint = planning_.complaint().findings;
+    if (complaint.size() < 2 || complaint.size() > most_parts) return;
+    for (const GroundFinding finding : complaint) {
+      std::vector<network::FindingId> rest = planning_.complaint().ids();
+      const network::FindingId id{finding.index};
+      std::erase(rest, id);
+      review_.parts.push_back(
+          {planning_.job().ground().name_of(finding), planning_.job().ground().says(finding),
+           1.0 - chance_of_ending(cures(), {id}), chance_of_ending(cures(), rest)});
+    }
+    std::ranges::stable_sort(review_.parts, std::ranges::greater{}, &ReviewPart::remains);
   }
 
   void weigh_evidence() {
@@ -128,7 +189,7 @@ class Reviewer {
       const auto& complaint = planning_.complaint().findings;
       if (std::ranges::find(complaint, finding) == complaint.end()) findings.push_back(finding);
     }
-    const std::vector<double> without = planning_.oracle().ends_without(intended_, findings);
+    const std::vector<double> without = ahead_.oracle->ends_without(intended_, findings);
     for (std::size_t i = 0; i < findings.size(); ++i) {
       if (!(std::abs(weight(without[i])) > least_weight_told)) continue;
       const FindingReport reported = report(job, findings[i]);
@@ -150,12 +211,11 @@ class Reviewer {
       return is_what_comes_first() ? Verdict::go_ahead : Verdict::not_yet;
     if (cures_only_what_is_not_judged()) return Verdict::not_yet;
     if (review_.ends < hardly_ever) return Verdict::no_use;
-    if (review_.best.plan.empty() && !any_check_pays()) return Verdict::no_use;
-    if (review_.cost_ahead <= review_.cost_best * (1 + as_good)) return Verdict::go_ahead;
-    const bool check_pays =
-        review_.best.cost_with_check < review_.best.cost_of_repairs * (1 - as_good);
-    const bool no_other = review_.best.plan.empty() || starts_as_intended();
-    return check_pays || no_other ? Verdict::check_first : Verdict::other_repair;
+    // Whoever asks what is next is told this check.
+    if (any_check_pays()) return Verdict::check_first;
+    if (review_.best.plan.empty()) return Verdict::no_use;
+    const bool as_cheap = review_.cost_ahead <= review_.cost_best * (1 + as_good);
+    return as_cheap || starts_as_intended() ? Verdict::go_ahead : Verdict::other_repair;
   }
 
   /// All that is intended ends a distrust, and nothing else must come first but what comes before
@@ -182,7 +242,7 @@ class Reviewer {
   }
 
   [[nodiscard]] bool any_check_pays() const {
-    return !review_.best.checks.empty() && review_.best.checks.front().net() > 0;
+    return !review_.best.checks.empty() && review_.best.checks.front().pays;
   }
 
   [[nodiscard]] bool starts_as_intended() const {
@@ -192,7 +252,9 @@ class Reviewer {
 
   Planning& planning_;
   const Posterior& now_;
+  std::size_t count_;
   RepairSet intended_;
+  Planning::Ahead ahead_;
   Prospect prospect_;
   Review review_;
 };

@@ -160,13 +160,62 @@ class FirstThings {
 
 }  // namespace
 
+namespace {
+
+bool holds_back(const JobModel& job, std::uint32_t distrust) {
+  const auto& state = job.states().distrusts.at(distrust);
+  return state.applies == evaluation::Truth::yes || !state.snapshots.empty();
+}
+
+const rulebase::Distrust& declared(const JobModel& job, std::uint32_t distrust) {
+  const GroundRules& ground = job.ground();
+  return ground.rules->distrusts.at(ground.distrusts.at(distrust).declaration);
+}
+
+}  // namespace
+
+std::vector<GroundCheck> first_checks(const JobModel& job, const Workshop& shop) {
+  std::vector<GroundCheck> checks;
+  for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
+    if (!holds_back(job, d)) continue;
+    for (const auto& until : declared(job, d).until) {
+      const auto* check = std::get_if<rulebase::CheckId>(&until.what);
+      if (check == nullptr) continue;
+      const GroundCheck id{job.ground().checks.at(check->index, until.member)};
+      if (!shop.done(id) && std::ranges::find(checks, id) == checks.end()) checks.push_back(id);
+    }
+  }
+  return checks;
+}
+
+std::vector<bool> judged_after(const JobModel& job, const std::vector<GroundRepair>& repairs) {
+  std::vector<bool> judged(job.ground().causes.size(), true);
+  for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
+    if (job.states().distrusts[d].applies != evaluation::Truth::yes) continue;
+    const bool ended = std::ranges::any_of(declared(job, d).until, [&](const auto& until) {
+      const auto* repair = std::get_if<rulebase::RepairId>(&until.what);
+      return repair != nullptr &&
+             std::ranges::find(repairs, GroundRepair{job.ground().repairs.at(
+                                            repair->index, until.member)}) != repairs.end();
+    });
+    for (std::size_t c = 0; c < judged.size() && !ended; ++c)
+      if (job.ground().distrusts.at(d).not_judged[c]) judged[c] = false;
+  }
+  return judged;
+}
+
+std::string reading_text(const JobModel& job, grounding::GroundReading reading) {
+  std::string name = job.ground().name_of(reading);
+  std::ranges::replace(name, '_', ' ');
+  return name;
+}
+
 std::vector<GroundRepair> first_repairs(const JobModel& job, const Workshop& shop) {
   std::vector<GroundRepair> repairs;
   const GroundRules& ground = job.ground();
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
-    const auto& state = job.states().distrusts[d];
-    if (state.applies != evaluation::Truth::yes && state.snapshots.empty()) continue;
-    const auto& distrust = ground.rules->distrusts.at(ground.distrusts.at(d).declaration);
+    if (!holds_back(job, d)) continue;
+    const auto& distrust = declared(job, d);
     for (const auto& until : distrust.until) {
       const auto* repair = std::get_if<rulebase::RepairId>(&until.what);
       if (repair == nullptr) continue;
@@ -182,9 +231,8 @@ std::vector<FirstThing> first_things(const JobModel& job, const Workshop& shop) 
   FirstThings things(job, shop);
   const GroundRules& ground = job.ground();
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
-    const auto& state = job.states().distrusts[d];
-    if (state.applies != evaluation::Truth::yes && state.snapshots.empty()) continue;
-    const auto& distrust = ground.rules->distrusts.at(ground.distrusts.at(d).declaration);
+    if (!holds_back(job, d)) continue;
+    const auto& distrust = declared(job, d);
     for (const auto& until : distrust.until) {
       if (const auto* check = std::get_if<rulebase::CheckId>(&until.what))
         things.add(GroundCheck{ground.checks.at(check->index, until.member)}, distrust.because);

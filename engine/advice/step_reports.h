@@ -27,6 +27,15 @@ namespace slipcase::advice {
 
 /// The repairs among them, one for each distrust.
 [[nodiscard]] std::vector<GroundRepair> first_repairs(const JobModel& job, const Workshop& shop);
+/// The checks among them.
+[[nodiscard]] std::vector<GroundCheck> first_checks(const JobModel& job, const Workshop& shop);
+
+/// Per ground cause: it may be judged once these repairs are done.
+[[nodiscard]] std::vector<bool> judged_after(const JobModel& job,
+                                             const std::vector<GroundRepair>& repairs);
+
+/// "fill pressure of K2": a reading as people say it.
+[[nodiscard]] std::string reading_text(const JobModel& job, grounding::GroundReading reading);
 
 /// What would end the distrusts that hold something back, with their reasons.
 [[nodiscard]] std::vector<FirstThing> first_things(const JobModel& job, const Workshop& shop);

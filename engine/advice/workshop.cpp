@@ -16,10 +16,15 @@ constexpr double minutes_an_hour = 60.0;
 }  // namespace
 
 Workshop::Workshop(const JobModel& job, const evaluation::JobFacts& facts, const ShopCosts& costs)
-    : job_(job), ground_(job.ground()), facts_(facts), costs_(costs) {
+    : job_(job),
+      ground_(job.ground()),
+      facts_(facts),
+      costs_(costs),
+      looked_at_(ground_.findings.size(), false) {
   shared_.comeback = cost(costs_.comeback_minutes, 0);
-  list_checks();
+  // First the repairs: they say which checks are paid for anyway.
   list_repairs();
+  list_checks();
   shared_.unsolved = cost(costs_.unsolved_minutes, 0);
   if (shared_.unsolved > 0) return;
   // A complaint that nobody ended must hurt more than any repair, or the best plan would be none.
@@ -103,16 +108,37 @@ std::vector<GroundFinding> Workshop::answered_by(GroundCheck check) const {
 }
 
 void Workshop::list_checks() {
-  for (std::uint32_t c = 0; c < ground_.checks.size(); ++c) {
-    const GroundCheck check{c};
-    const auto& origin = ground_.checks.origins[c];
-    const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
-    CheckStep step{.check = check, .work = {}, .answers = answered_by(check)};
-    if (step.answers.empty()) continue;
-    step.work.cost = cost(declared.minutes, declared.money);
-    step.work.needs = pay_access(declared.needs) | pay_before(declared.only_after, origin.member);
-    checks_.push_back(std::move(step));
-  }
+  const VisitReadings visit(ground_, facts_, job_.states());
+  for (std::uint32_t c = 0; c < ground_.checks.size(); ++c) list_check(GroundCheck{c}, visit);
+}
+
+void Workshop::list_check(GroundCheck check, const VisitReadings& visit) {
+  OpenAnswers open = visit.open_answers(check);
+  std::erase_if(open.findings, [this](GroundFinding f) { return known(f); });
+  for (const GroundFinding finding : open.looked_at) looked_at_[finding.at()] = true;
+  if (open.findings.empty()) return;
+  checks_.push_back({.check = check,
+                     .work = work_of(check),
+                     .answers = std::move(open.findings),
+                     .still_missing = std::move(open.still_missing)});
+}
+
+OnceSet Workshop::paid_once(GroundCheck check) const {
+  const auto place = once_.find({Kind::check, check.index});
+  // The last place may be shared with others.
+  if (place == once_.end() || place->second + 1 == decision::most_once) return 0;
+  return OnceSet{1} << place->second;
+}
+
+decision::Work Workshop::work_of(GroundCheck check) {
+  const auto& origin = ground_.checks.origins.at(check.at());
+  const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
+  decision::Work work;
+  // A check that a repair asks for anyway is paid once, whoever comes first.
+  const OnceSet own = paid_once(check);
+  if (own == 0) work.cost = cost(declared.minutes, declared.money);
+  work.needs = own | pay_access(declared.needs) | pay_before(declared.only_after, origin.member);
+  return work;
 }
 
 // --- what is paid once, and what each time

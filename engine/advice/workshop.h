@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "advice/job_model.h"
+#include "advice/visit.h"
 #include "advice/ways.h"
 #include "decision/problem.h"
 #include "evaluation/job_facts.h"
@@ -27,6 +28,8 @@ struct CheckStep {
   GroundCheck check;
   decision::Work work;
   std::vector<GroundFinding> answers;  // not known yet; found at the car or worked out from it
+  /// Done on this visit but for these readings.
+  std::vector<grounding::GroundReading> still_missing;
 };
 
 struct RepairStep {
@@ -46,6 +49,15 @@ class Workshop {
   /// Shared costs; repairs and checks are left for the caller to choose.
   [[nodiscard]] const decision::Problem& shared() const { return shared_; }
   [[nodiscard]] double cost(double minutes, double money) const;
+
+  /// What a step takes that is not planned with but comes before everything.
+  [[nodiscard]] decision::Work work_of(GroundCheck check);
+  /// The place of a check among what is paid once; empty where no repair asks for it.
+  [[nodiscard]] decision::OnceSet paid_once(GroundCheck check) const;
+  /// Asked about a check that brings readings and was done on this visit: who read them has looked.
+  [[nodiscard]] bool was_looked_at(GroundFinding finding) const {
+    return looked_at_.at(finding.at());
+  }
 
   /// Recorded as done, or all that it answers is known.
   [[nodiscard]] bool done(GroundCheck check) const;
@@ -68,6 +80,7 @@ class Workshop {
   [[nodiscard]] std::vector<GroundFinding> answered_by(GroundCheck check) const;
   [[nodiscard]] Given given(GroundCheck check) const;
   [[nodiscard]] bool recorded(const Given& given) const;
+  void list_check(GroundCheck check, const VisitReadings& visit);
 
   decision::OnceSet pay_access(const std::vector<rulebase::AccessId>& needs);
   decision::OnceSet pay_before(const std::vector<Target>& steps,
@@ -86,6 +99,7 @@ class Workshop {
   decision::Problem shared_;
   std::map<Item, unsigned> once_;
   std::map<Item, unsigned> each_time_;
+  std::vector<bool> looked_at_;  // per finding
   std::vector<CheckStep> checks_;
   std::vector<RepairStep> repairs_;
 };

@@ -1,11 +1,15 @@
 // All stages from files to rules that are ready for jobs.
+#include <future>
+
 #include <fmt/core.h>
 
 #include "api/load_profile.h"
 #include "api/messages.h"
+#include "api/own_doubts.h"
 #include "api/parts.h"
 #include "api/reading.h"
 #include "language/parse.h"
+#include "profile/read_profile.h"
 #include "rulebase/canonical.h"
 #include "rulebase/resolve.h"
 
@@ -24,13 +28,19 @@ class Loader {
       : paths_(paths), sources_(std::move(sources)), diagnostics_(diagnostics), what_(what) {}
 
   KnowledgeLoad load() {
-    auto profile = load_profile();
+    const auto profile_text = load_profile_text();
     load_rule_texts();
+    auto profile = read_texts(profile_text);
     if (!profile || outcome_ != Loaded::good) return {worst(), std::nullopt};
     auto rules = rulebase::resolve(files_, profile->vocabulary, diagnostics_);
     if (!rules || diagnostics_.has_errors()) return {Loaded::input_errors, std::nullopt};
     if (what_ == LoadFor::doubts) rulebase::check_meaning(*rules, diagnostics_);
     return assemble(std::move(*rules), std::move(*profile));
+  }
+
+  void tell_own_doubts(const Knowledge& knowledge) {
+    if (!paths_.shipped || paths_.own.empty()) return;
+    diagnostics_ = api::tell_own_doubts(files_, knowledge.parts().profile, *sources_, diagnostics_);
   }
 
  private:
@@ -45,10 +55,26 @@ class Loader {
     return sources_->add(path.string(), std::move(std::get<std::string>(text)), origin);
   }
 
-  std::optional<profile::Profile> load_profile() {
-    api::ProfileLoad load = api::load_profile(paths_, *sources_, diagnostics_);
-    outcome_ = api::worse(outcome_, load.outcome);
-    return std::move(load.profile);
+  std::optional<SourceId> load_profile_text() {
+    const api::ProfileText text = api::load_profile_text(paths_, *sources_, diagnostics_);
+    outcome_ = api::worse(outcome_, text.outcome);
+    return text.source;
+  }
+
+  /// The YAML of the profile takes about as long as all rule files, and neither needs the other: it
+  /// is read beside them. From here on no text is added.
+  std::optional<profile::Profile> read_texts(std::optional<SourceId> profile_text) {
+    Diagnostics about_profile;
+    auto profile = std::async([this, profile_text, &about_profile] {
+      return profile_text ? profile::read_profile(*sources_, *profile_text, about_profile)
+                          : std::nullopt;
+    });
+    for (const SourceId source : rule_texts_) {
+      files_.push_back(language::parse(*sources_, source, diagnostics_, what_ != LoadFor::jobs));
+    }
+    auto read = profile.get();
+    diagnostics_.append(std::move(about_profile));
+    return read;
   }
 
   void load_rule_texts() {
@@ -81,8 +107,7 @@ class Loader {
 
   void load_file(const fs::path& path, Origin origin) {
     const auto source = read(path, api::most_rule_bytes, origin);
-    if (source)
-      files_.push_back(language::parse(*sources_, *source, diagnostics_, what_ != LoadFor::jobs));
+    if (source) rule_texts_.push_back(*source);
   }
 
   KnowledgeLoad assemble(rulebase::Rulebase rulebase, profile::Profile profile) {
@@ -104,6 +129,7 @@ class Loader {
   Diagnostics& diagnostics_;
   LoadFor what_;
   Loaded outcome_ = Loaded::good;
+  std::vector<SourceId> rule_texts_;
   std::vector<language::File> files_;
 };
 
@@ -115,8 +141,10 @@ std::string Knowledge::fingerprint() const { return parts_->fingerprint; }
 
 KnowledgeLoad load_knowledge(const RulePaths& paths, std::shared_ptr<SourceSet> sources,
                              Diagnostics& diagnostics, LoadFor what) {
-  KnowledgeLoad load = Loader(paths, std::move(sources), diagnostics, what).load();
+  Loader loader(paths, std::move(sources), diagnostics, what);
+  KnowledgeLoad load = loader.load();
   diagnostics.sort();
+  if (load.knowledge && what == LoadFor::doubts) loader.tell_own_doubts(*load.knowledge);
   return load;
 }
 

@@ -6,7 +6,8 @@
 
 namespace slipcase::api {
 
-ProfileLoad load_profile(const RulePaths& paths, SourceSet& sources, Diagnostics& diagnostics) {
+ProfileText load_profile_text(const RulePaths& paths, SourceSet& sources,
+                              Diagnostics& diagnostics) {
   if (!paths.profile && !paths.shipped) {
     diagnostics.add(no_profile, std::nullopt,
                     "rules need a unit profile: give one with --profile, or a folder that holds "
@@ -18,9 +19,14 @@ ProfileLoad load_profile(const RulePaths& paths, SourceSet& sources, Diagnostics
   auto text = read_file(path, most_profile_bytes);
   if (const auto* failure = std::get_if<FileFailure>(&text))
     return {report(*failure, diagnostics), std::nullopt};
-  const SourceId source = sources.add(path.string(), std::move(std::get<std::string>(text)),
-                                      paths.profile ? Origin::own : Origin::shipped);
-  return {Loaded::good, profile::read_profile(sources, source, diagnostics)};
+  return {Loaded::good, sources.add(path.string(), std::move(std::get<std::string>(text)),
+                                    paths.profile ? Origin::own : Origin::shipped)};
+}
+
+ProfileLoad load_profile(const RulePaths& paths, SourceSet& sources, Diagnostics& diagnostics) {
+  const ProfileText text = load_profile_text(paths, sources, diagnostics);
+  if (!text.source) return {text.outcome, std::nullopt};
+  return {text.outcome, profile::read_profile(sources, *text.source, diagnostics)};
 }
 
 }  // namespace slipcase::api

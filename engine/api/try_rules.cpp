@@ -56,7 +56,10 @@ class Runner {
       if (matches(trial.title, options_.only)) chosen.push_back(&trial);
     }
     run_.left_out = parts_.ground->rules->trials.size() - chosen.size();
-    for (const Trial* trial : chosen) run(*trial);
+    for (const Trial* trial : chosen) {
+      run(*trial);
+      run_.trials.back().shipped = parts_.sources->origin(trial->place.source) == Origin::shipped;
+    }
     count_causes(chosen);
     if (options_.coverage)
       run_.coverage =

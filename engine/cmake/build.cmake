@@ -9,6 +9,7 @@ find_package(Boost 1.74 REQUIRED)
 find_package(fmt 9 REQUIRED)
 find_package(nlohmann_json 3.11 REQUIRED)
 find_package(yaml-cpp 0.7 REQUIRED)
+find_package(Threads REQUIRED)
 
 if(PROJECT_IS_TOP_LEVEL)
   set(CMAKE_EXPORT_COMPILE_COMMANDS ON)

@@ -1,5 +1,6 @@
 include(CMakeFindDependencyMacro)
 find_dependency(fmt)
 find_dependency(yaml-cpp)
+find_dependency(Threads)
 
 include(${CMAKE_CURRENT_LIST_DIR}/slipcase-targets.cmake)

@@ -7,6 +7,16 @@
 
 namespace slipcase::evaluation {
 
+namespace {
+
+bool says_nothing_to_rank_by(const facts::JobCard& card) {
+  return card.complaint_findings.empty() && card.details.empty() && card.answers.empty() &&
+         !card.codes && card.readings.empty() && card.events.empty() && card.checks.empty() &&
+         card.repairs.empty() && !card.faulty;
+}
+
+}  // namespace
+
 std::optional<JobFacts> bind(const grounding::GroundRules& rules, const facts::JobCard& card,
                              Diagnostics& diagnostics,
                              std::span<const facts::Supposition> supposed) {
@@ -39,6 +49,7 @@ JobFacts Binder::bind(std::span<const facts::Supposition> supposed) {
   tie_times();
   codes();
   complaint();
+  answer_others();
   suppose(supposed);
   outcome();
   return std::move(facts_);
@@ -46,6 +57,7 @@ JobFacts Binder::bind(std::span<const facts::Supposition> supposed) {
 
 void Binder::size_up() {
   facts_.answers.resize(rules_.findings.size());
+  others_.resize(rules_.findings.size());
   facts_.details.resize(rules_.details.size());
   facts_.history.assign(rules_.events.size(), card_.history_complete);
   facts_.controllers_read.resize(rules_.profile->controllers.size());
@@ -64,9 +76,15 @@ void Binder::day() {
   if (card_.opened) {
     facts_.now.day = card_.opened->days_since_1970();
   } else if (!card_.opened_faulty) {
-    diagnostics_.add(not_opened, card_.place,
-                     "the card does not say when the job was opened: add `opened: 2031-04-17`; how "
-                     "fresh a reading is counts from that day");
+    std::string text =
+        "the card does not say when the job was opened: add `opened: 2031-04-17`; how fresh a "
+        "reading is counts from that day";
+    if (says_nothing_to_rank_by(card_)) {
+      text +=
+          "; and below it what is known, as `complaint: { findings: [flare of 2-3] }`: the words "
+          "of `text` are for people (docs/job-card.md)";
+    }
+    diagnostics_.add(not_opened, card_.place, text);
   }
   if (card_.vehicle.odometer) facts_.now.odometer = card_.vehicle.odometer->value;
 }

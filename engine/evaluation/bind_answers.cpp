@@ -68,18 +68,32 @@ void Binder::answers(const Declared& declared, const facts::Entry& entry) {
   });
 }
 
+/// What a shop's own layer took out of use for one member.
+bool Binder::refuse_out_of_use(GroundFinding finding, const Place& place) {
+  const auto& header = rules_.declaration(finding).header;
+  if (header.in_use(rules_.findings.origins[finding.at()].member)) return false;
+  diagnostics_.add(unknown_name, place,
+                   fmt::format("`{}` is out of use in your rules: take it off the card, or its "
+                               "`remove` out of the rules",
+                               rules_.name_of(finding)));
+  return true;
+}
+
 void Binder::complaint() {
   for (const auto& reference : card_.complaint_findings) {
     const auto ground = names_.ground(CardKind::finding, reference);
-    if (!ground) continue;
+    if (!ground || refuse_out_of_use(GroundFinding{*ground}, reference.place)) continue;
     facts_.complaint.push_back(GroundFinding{*ground});
-    say(GroundFinding{*ground}, {Answer::Said::yes, 0, reference.place});
+    say(facts_.answers, GroundFinding{*ground}, {Answer::Said::yes, 0, reference.place});
   }
 }
 
 void Binder::answer(GroundFinding finding, const Scalar& value, bool explicitly) {
   const auto said = parse_answer(rules_.declaration(finding), value);
   if (!said || said->said == Answer::Said::nothing) return;
+  const auto& header = rules_.declaration(finding).header;
+  const bool in_use = header.in_use(rules_.findings.origins[finding.at()].member);
+  if (!in_use && (!explicitly || refuse_out_of_use(finding, value.place))) return;
   const bool sure = said->said != Answer::Said::not_sure;
   if (!is_driven(finding) && sure) {
     // `others: no` is not meant for what nobody drove.
@@ -91,7 +105,7 @@ void Binder::answer(GroundFinding finding, const Scalar& value, bool explicitly)
                     rules_.name_of(finding)));
     return;
   }
-  say(finding, *said);
+  say(explicitly ? facts_.answers : others_, finding, *said);
 }
 
 std::optional<Answer> Binder::parse_answer(const rulebase::Finding& declaration,
@@ -141,8 +155,8 @@ bool contradicts(const Answer& a, const Answer& b) {
 
 }  // namespace
 
-void Binder::say(GroundFinding finding, const Answer& said) {
-  Answer& known = facts_.answers[finding.at()];
+void Binder::say(std::vector<Answer>& answers, GroundFinding finding, const Answer& said) {
+  Answer& known = answers[finding.at()];
   const bool was_open = known.said == Answer::Said::nothing || known.said == Answer::Said::not_sure;
   if (was_open) {
     known = said;
@@ -155,8 +169,18 @@ void Binder::say(GroundFinding finding, const Answer& said) {
   }
   diagnostics_
       .add(contradiction, said.place,
-           fmt::format("`{}` is answered in two ways", rules_.name_of(finding)))
+           fmt::format("`{}` is answered in two ways: keep the one that is true (what the "
+                       "complaint names counts as `yes`)",
+                       rules_.name_of(finding)))
       .notes.push_back({known.place, "the other answer is here"});
+}
+
+/// Those that the complaint, an answer or a check names, be it as not sure, are not among the
+/// others.
+void Binder::answer_others() {
+  for (std::size_t i = 0; i < others_.size(); ++i) {
+    if (facts_.answers[i].said == Answer::Said::nothing) facts_.answers[i] = others_[i];
+  }
 }
 
 // --- after checks -----------------------------------------------------------------------------

@@ -29,7 +29,8 @@ class Binder {
   void answers(const Declared& declared, const facts::Entry& entry);
   void complaint();
   void answer(GroundFinding finding, const facts::Scalar& value, bool explicitly);
-  void say(GroundFinding finding, const Answer& said);
+  void say(std::vector<Answer>& answers, GroundFinding finding, const Answer& said);
+  void answer_others();
   [[nodiscard]] std::optional<Answer> parse_answer(const rulebase::Finding& declaration,
                                                    const facts::Scalar& value);
   void refuse_answer(const rulebase::Header& check, const Place& place);
@@ -37,6 +38,7 @@ class Binder {
   void found_entry(const facts::Entry& entry, const rulebase::Check& check);
   void flagged(const facts::DoneCheck& done, const rulebase::Check& check);
   void refuse_found(const facts::Scalar& name, const rulebase::Check& check);
+  bool refuse_out_of_use(GroundFinding finding, const Place& place);
   [[nodiscard]] bool is_driven(GroundFinding finding) const;
 
   // bind_suppositions.cpp
@@ -92,6 +94,7 @@ class Binder {
   Diagnostics& diagnostics_;
   CardNames names_;
   JobFacts facts_;
+  std::vector<Answer> others_;  // per finding: what `others` says of it, should nothing else
   std::vector<const facts::CardTime*> event_card_times_;  // per event
   std::vector<const facts::CardTime*> unbound_times_;     // of events whose names were reported
 };

@@ -5,6 +5,7 @@
 #include <fmt/core.h>
 
 #include "evaluation/messages.h"
+#include "support/near_names.h"
 #include "support/suggest.h"
 
 namespace slipcase::evaluation {
@@ -41,6 +42,14 @@ std::string_view word_for(const rulebase::Entity& entity) {
                                         "an inside", "a cause",   "a distrust", "a check",
                                         "an access", "a repair",  "a caution",  "a group"};
   return words[entity.index()];
+}
+
+/// Where such a thing stands on a card; "" for what is never written on one.
+std::string_view key_for(const rulebase::Entity& entity) {
+  // In the order of the alternatives of rulebase::Entity.
+  constexpr std::string_view keys[] = {"details:", "readings:", "events:", "answers:", "", "",
+                                       "",         "checks:",   "",        "repairs:", "", ""};
+  return keys[entity.index()];
 }
 
 template <class Declaration, class IdType>
@@ -103,19 +112,60 @@ std::vector<std::string> CardNames::names_of(CardKind kind) const {
 std::optional<Declared> CardNames::declared(CardKind kind, const Scalar& name) {
   auto found = name.faulty ? std::nullopt : find(kind, name.text);
   if (found || name.faulty) return found;
-  const auto names = names_of(kind);
-  const std::string meant = did_you_mean(name.text, names);
-  const std::string list = names.empty() ? "" : "; there are " + quoted_list(names, 8);
-  const std::string hint = meant.empty() ? list : meant;
   if (const auto entity = rules_.rules->find(name.text)) {
-    diagnostics_.add(wrong_kind, name.place,
-                     fmt::format("`{}` is {}, a {} is expected here{}", name.text,
-                                 word_for(*entity), word_for(kind), hint));
-  } else {
+    refuse_kind(kind, name, *entity);
+  } else if (!refuse_removed(name)) {
     diagnostics_.add(unknown_name, name.place,
-                     fmt::format("the rules know no {} `{}`{}", word_for(kind), name.text, hint));
+                     fmt::format("the rules know no {} `{}`{}", word_for(kind), name.text,
+                                 hint_for(kind, name.text)));
   }
   return std::nullopt;
+}
+
+/// What is surely meant may be of another kind, and then belongs elsewhere on the card.
+std::string CardNames::hint_for(CardKind kind, std::string_view name) const {
+  const auto names = names_of(kind);
+  if (!near_names(name, names).sure) {
+    std::vector<std::string> elsewhere;
+    for (const auto& entry : rules_.rules->names) {
+      if (!key_for(entry.entity).empty()) elsewhere.push_back(entry.name);
+    }
+    const NearNames near = near_names(name, elsewhere);
+    if (near.sure) {
+      const auto entity = *rules_.rules->find(near.names.front());
+      return fmt::format(", did you mean `{}`? That is {}: write it on the card under `{}`",
+                         near.names.front(), word_for(entity), key_for(entity));
+    }
+  }
+  return name_hint(name, names);
+}
+
+void CardNames::refuse_kind(CardKind kind, const Scalar& name, const rulebase::Entity& entity) {
+  const std::string_view where = key_for(entity);
+  const bool cause = std::holds_alternative<rulebase::CauseId>(entity);
+  const std::string advice = !where.empty()
+                                 ? fmt::format("; write it on the card under `{}`", where)
+                             : cause ? "; causes are what the tool looks for, only `outcome:` "
+                                       "names them"
+                                     : "";
+  diagnostics_.add(wrong_kind, name.place,
+                   fmt::format("`{}` is {}, {} {} is expected here{}", name.text, word_for(entity),
+                               kind == CardKind::event ? "an" : "a", word_for(kind), advice));
+}
+
+/// What a shop's own layer took out of use is not unknown.
+bool CardNames::refuse_removed(const Scalar& name) {
+  for (const auto& change : rules_.rules->changes) {
+    if (change.kind != rulebase::LayerChange::Kind::remove || change.name != name.text) continue;
+    diagnostics_
+        .add(unknown_name, name.place,
+             fmt::format("`{}` is out of use in your rules: take it off the card, or its `remove` "
+                         "out of the rules",
+                         name.text))
+        .notes.push_back({change.place, "it was removed here"});
+    return true;
+  }
+  return false;
 }
 
 std::optional<MemberId> CardNames::member(ScopeId scope, const Scalar& name) {

@@ -61,6 +61,9 @@ class CardNames {
   void each_member(const Declared& declared, const Values& values, const Take& take);
   void others(const Declared& declared, const std::vector<bool>& named, const facts::Scalar& value,
               const Take& take);
+  [[nodiscard]] std::string hint_for(CardKind kind, std::string_view name) const;
+  void refuse_kind(CardKind kind, const facts::Scalar& name, const rulebase::Entity& entity);
+  [[nodiscard]] bool refuse_removed(const facts::Scalar& name);
   void ask_which(const Declared& declared, const Place& place);
   void refuse_member(const Declared& declared, const Place& place);
 

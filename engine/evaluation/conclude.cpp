@@ -69,6 +69,10 @@ void Evaluator::list_undecided() {
 void Evaluator::judge_causes() {
   const std::size_t causes = rules_->causes.size();
   evaluation_.possible.assign(causes, true);
+  for (std::uint32_t c = 0; c < causes; ++c) {
+    const auto& header = rules_->declaration(grounding::GroundCause{c}).header;
+    evaluation_.possible[c] = header.in_use(rules_->causes.origins[c].member);
+  }
   evaluation_.judged.assign(causes, true);
   evaluation_.not_judged_by.assign(causes, std::nullopt);
   for (std::size_t i = 0; i < rules_->restrictions.size(); ++i) {

@@ -221,4 +221,17 @@ Explanation explain(Evaluator& evaluator, GroundFinding finding) {
   return explanation;
 }
 
+std::vector<FactUsed> facts_behind(Evaluator& evaluator, grounding::ProgramId condition) {
+  std::vector<FactUsed> facts;
+  for (const ConditionPart& part : explain_grade(evaluator, condition, 1).parts) {
+    for (const FactUsed& fact : part.facts) {
+      const bool known = std::any_of(facts.begin(), facts.end(), [&](const FactUsed& other) {
+        return other.text == fact.text;
+      });
+      if (!known) facts.push_back(fact);
+    }
+  }
+  return facts;
+}
+
 }  // namespace slipcase::evaluation

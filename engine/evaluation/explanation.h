@@ -42,4 +42,8 @@ struct Explanation {
 /// Of the job the evaluator holds. Changes nothing.
 [[nodiscard]] Explanation explain(Evaluator& evaluator, GroundFinding finding);
 
+/// The facts that any condition asks, as of the day the job was opened; each once.
+[[nodiscard]] std::vector<FactUsed> facts_behind(Evaluator& evaluator,
+                                                 grounding::ProgramId condition);
+
 }  // namespace slipcase::evaluation

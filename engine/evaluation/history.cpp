@@ -148,9 +148,9 @@ Truth History::answer(const CodeQuestion& question) const {
       if (it->pending == question.pending) return Truth::yes;
     }
   }
-  if (question.driven && !facts_.driven(question.driven->first, question.driven->second)) {
-    return Truth::unknown;
-  }
+  const bool all_driven = std::ranges::all_of(
+      question.driven, [this](const auto& of) { return facts_.driven(of.first, of.second); });
+  if (!all_driven) return Truth::unknown;
   return all_read(question) ? Truth::no : Truth::unknown;
 }
 

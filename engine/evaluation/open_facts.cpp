@@ -90,7 +90,7 @@ class Collector {
   void finding(GroundFinding finding) {
     const FindingState& state = evaluator_.current().findings[finding.at()];
     if (state.state != State::unknown || state.at_least > 0) return;
-    if (!rules_.declaration(finding).asks.empty()) {
+    if (!rules_.asks(finding).empty()) {
       found_.emplace_back(finding);
       return;
     }

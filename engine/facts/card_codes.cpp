@@ -44,7 +44,7 @@ std::optional<CardCode> read_code_map(const Node& node, Diagnostics& diagnostics
   if (const Node* value = map->optional("odometer"))
     rest.odometer = read_odometer(*value, diagnostics);
   if (const Node* value = map->optional("date")) rest.date = read_date(*value, diagnostics);
-  map->finish();
+  map->finish("; write the rest of a freeze frame behind `#`, for people to read");
   if (!result) return std::nullopt;
   return rest;
 }

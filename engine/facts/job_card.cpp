@@ -5,6 +5,7 @@
 
 #include "facts/card_reader.h"
 #include "facts/document.h"
+#include "facts/document_messages.h"
 #include "facts/node_reader.h"
 
 namespace slipcase::facts {
@@ -127,6 +128,21 @@ std::optional<JobCard> read_card(const Node& root, Diagnostics& diagnostics) {
   return card;
 }
 
+/// Whoever opens an empty card wants to know how one begins.
+Diagnostics with_first_lines(const Diagnostics& found) {
+  Diagnostics told;
+  for (const Diagnostic& message : found.list()) {
+    const bool empty = message.name == document_empty.name;
+    told.add({message.name, message.severity}, message.place,
+             message.text + (empty ? ": a job card begins with lines such as `unit: six_speed`, "
+                                     "`opened: 2031-04-17` (the day of the job) and `complaint: { "
+                                     "findings: [flare of 2-3] }`; docs/job-card.md tells the rest"
+                                   : ""))
+        .notes = message.notes;
+  }
+  return told;
+}
+
 }  // namespace
 
 std::optional<JobCard> read_job_card(const SourceSet& sources, SourceId source,
@@ -136,6 +152,8 @@ std::optional<JobCard> read_job_card(const SourceSet& sources, SourceId source,
   std::optional<JobCard> card;
   if (const auto root = read_document(sources, source, card_limits, found)) {
     card = read_card(*root, found);
+  } else {
+    found = with_first_lines(found);
   }
   found.sort();
   if (card) card->faulty = found.has_errors();

@@ -5,6 +5,7 @@
 #include <fmt/core.h>
 
 #include "facts/document_messages.h"
+#include "support/near_names.h"
 #include "support/suggest.h"
 
 namespace slipcase::facts {
@@ -113,7 +114,7 @@ void MapReader::report_unknown(const Node& key, std::string_view hint) {
                     fmt::format("`{}` is not known in {}{}", key.text, what_, hint));
 }
 
-bool MapReader::finish() {
+bool MapReader::finish(std::string_view otherwise) {
   const auto holds = [](const auto& keys, std::string_view key) {
     return std::find(keys.begin(), keys.end(), key) != keys.end();
   };
@@ -121,9 +122,10 @@ bool MapReader::finish() {
   for (const auto& [key, value] : node_->entries) {
     if (holds(known_, key.text) || holds(reported_, key.text)) continue;
     all_known = false;
-    const std::string meant = did_you_mean(key.text, known_);
-    report_unknown(key,
-                   meant.empty() ? ": it takes " + quoted_list(known_, most_keys_shown) : meant);
+    const NearNames near = near_names(key.text, known_);
+    report_unknown(key, near.sure ? ", did you mean " + quoted_list(near.names) + "?"
+                                  : fmt::format(": it takes {}{}",
+                                                quoted_list(known_, most_keys_shown), otherwise));
   }
   return all_known;
 }

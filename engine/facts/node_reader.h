@@ -30,8 +30,9 @@ class MapReader {
   [[nodiscard]] const Node* required(std::string_view key);
   /// As `optional`, but an empty value is for the caller to judge.
   [[nodiscard]] const Node* even_empty(std::string_view key);
-  /// Reports every key that was never asked for, with a suggestion. False if there was one.
-  bool finish();
+  /// Reports every key that was never asked for, with a suggestion, or with all that are known and
+  /// `otherwise`. False if there was one.
+  bool finish(std::string_view otherwise = {});
 
   /// A key that was not asked for so far and is nearly `key`; null if there is none.
   [[nodiscard]] const Node* misspelt(std::string_view key) const;

@@ -37,6 +37,42 @@ void refuse_duplicates(Node& map, Diagnostics& diagnostics) {
                 [](const NodeEntry& entry) { return entry.key.kind == NodeKind::refused; });
 }
 
+// `120,000 km` between braces: the comma ends the value `120`, and `000 km` is a key without one.
+bool is_cut_number(const NodeEntry& number, const NodeEntry& rest) {
+  constexpr std::string_view digits = "0123456789";
+  const Node& value = number.value;
+  const Node& key = rest.key;
+  if (value.kind != NodeKind::scalar || value.quoted || value.text.empty()) return false;
+  if (rest.value.kind != NodeKind::null || key.quoted || key.text.empty()) return false;
+  const std::size_t sign = value.text.find_first_of("+-") == 0 ? 1 : 0;
+  return key.place.begin == value.place.end + 1 && value.text.size() > sign &&
+         value.text.find_first_not_of(digits, sign) == std::string::npos &&
+         digits.find(key.text.front()) != std::string_view::npos;
+}
+
+std::string in_one_piece(std::string_view number, std::string_view rest) {
+  const std::size_t decimals = std::min(rest.find_first_not_of("0123456789"), rest.size());
+  return fmt::format("{}{}{}", number, decimals == 3 ? "" : ".", rest);
+}
+
+// One message for both halves.
+void join_cut_numbers(Node& map, Diagnostics& diagnostics) {
+  for (std::size_t i = 1; i < map.entries.size(); ++i) {
+    if (!is_cut_number(map.entries[i - 1], map.entries[i])) continue;
+    Node& number = map.entries[i - 1].value;
+    Node& rest = map.entries[i].key;
+    const Place place{number.place.source, number.place.begin, rest.place.end};
+    diagnostics.add(number_shape, place,
+                    fmt::format("there is a comma in a number, and a comma ends a value here: "
+                                "write `{}`",
+                                in_one_piece(number.text, rest.text)));
+    number.kind = NodeKind::refused;
+    rest.kind = NodeKind::refused;
+  }
+  std::erase_if(map.entries,
+                [](const NodeEntry& entry) { return entry.key.kind == NodeKind::refused; });
+}
+
 }  // namespace
 
 bool TreeBuilder::open(NodeKind kind, std::uint32_t begin) {
@@ -91,6 +127,7 @@ void TreeBuilder::close(std::uint32_t end) {
   Node node = std::move(open_.back().node);
   open_.pop_back();
   node.place.end = std::max({end, node.place.end, node.place.begin + 1});
+  join_cut_numbers(node, diagnostics_);
   refuse_duplicates(node, diagnostics_);
   add(std::move(node));
 }

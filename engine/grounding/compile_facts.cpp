@@ -72,6 +72,25 @@ bool covered(const CodeSpan& span, std::vector<CodeSpan> ranges) {
   return next > span.second.bits();
 }
 
+/// Whose codes these are, where a rule names them by number.
+std::vector<std::pair<ScopeId, MemberId>> members_with_codes(
+    const std::vector<profile::CodeMap>& maps, const std::vector<CodeSpan>& ranges) {
+  std::vector<std::pair<ScopeId, MemberId>> members;
+  const auto asked = [&ranges](units::TroubleCode code) {
+    return std::ranges::any_of(ranges, [code](const CodeSpan& range) {
+      return range.first <= code && code <= range.second;
+    });
+  };
+  for (const profile::CodeMap& map : maps) {
+    if (!map.scope) continue;
+    for (std::uint32_t member = 0; member < map.codes.size(); ++member) {
+      if (std::ranges::any_of(map.codes[member], asked))
+        members.emplace_back(*map.scope, MemberId{member});
+    }
+  }
+  return members;
+}
+
 }  // namespace
 
 CodeQuestion Compiler::code_question(bool pending, std::vector<CodeSpan> ranges) const {
@@ -96,8 +115,9 @@ CodeQuestion Compiler::code_question(bool pending, std::vector<CodeSpan> ranges)
 }
 
 Compiler::Constant Compiler::node(const rulebase::CodeRange& node) {
-  push(Operation::question,
-       table_.question(code_question(node.pending, {{node.first, node.last}})));
+  CodeQuestion question = code_question(node.pending, {{node.first, node.last}});
+  question.driven = members_with_codes(ground_.profile->code_maps, question.ranges);
+  push(Operation::question, table_.question(question));
   return std::nullopt;
 }
 
@@ -115,7 +135,7 @@ Compiler::Constant Compiler::node(const rulebase::CodeOfFamily& node) {
   // A member without a code of its own: that none is stored says nothing.
   if (ranges.empty()) return unknown;
   CodeQuestion question = code_question(node.pending, std::move(ranges));
-  if (map->scope && member) question.driven = {*map->scope, *member};
+  if (map->scope && member) question.driven = {{*map->scope, *member}};
   push(Operation::question, table_.question(question));
   return std::nullopt;
 }

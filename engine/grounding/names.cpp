@@ -116,6 +116,7 @@ std::string GroundRules::says(GroundRepair repair) const {
 }
 std::string GroundRules::asks(GroundFinding finding) const {
   const auto& declared = declaration(finding);
+  if (!declared.header.in_use(findings.origins[finding.at()].member)) return "";
   return filled(rules->unit, declared.header, findings.origins[finding.at()], declared.asks);
 }
 

@@ -122,9 +122,9 @@ struct CodeQuestion {
   /// known.
   std::vector<std::uint32_t> holders;
   bool own = false;  // and the unit's own controller, whatever the profile says it holds
-  /// The gear, shift or other member the code belongs to: never driven, nothing follows from no
-  /// code.
-  std::optional<std::pair<ScopeId, MemberId>> driven;
+  /// The gears, shifts or other members the codes belong to: with one of them never driven nothing
+  /// follows from no code.
+  std::vector<std::pair<ScopeId, MemberId>> driven;
 
   friend auto operator<=>(const CodeQuestion&, const CodeQuestion&) = default;
 };

@@ -13,11 +13,18 @@ bool holds_for(rulebase::OnlyFor only_for, std::optional<MemberId> member) {
   return !only_for || only_for == member;
 }
 
+const rulebase::Header& header_of_end(const GroundRules& ground, const rulebase::Link& line) {
+  if (const auto* inside = std::get_if<rulebase::InsideId>(&line.to))
+    return ground.rules->insides.at(inside->at()).header;
+  return ground.rules->findings.at(std::get<rulebase::FindingId>(line.to).at()).header;
+}
+
 void add_shows(GroundRules& ground, Source from, std::optional<MemberId> member,
                const std::vector<rulebase::Link>& lines) {
   for (const auto& line : lines) {
     if (!holds_for(line.only_for, member)) continue;
     for (const auto target : reached(ground.rules->unit, line.reach, member)) {
+      if (!header_of_end(ground, line).in_use(target)) continue;
       GroundLink link{from, GroundInside{}, &line};
       if (const auto* inside = std::get_if<rulebase::InsideId>(&line.to)) {
         link.to = GroundInside{ground.insides.at(inside->index, target)};
@@ -35,6 +42,7 @@ void add_then_causes(GroundRules& ground, GroundCause from, std::optional<Member
   for (const auto& line : lines) {
     if (!holds_for(line.only_for, member)) continue;
     for (const auto target : reached(ground.rules->unit, line.reach, member)) {
+      if (!ground.rules->causes.at(line.to.at()).header.in_use(target)) continue;
       ground.then_causes.push_back(
           {from, GroundCause{ground.causes.at(line.to.index, target)}, &line});
     }
@@ -95,12 +103,15 @@ void unroll_links(GroundRules& ground) {
   for (std::uint32_t i = 0; i < ground.causes.size(); ++i) {
     const Origin& origin = ground.causes.origins[i];
     const auto& cause = rules.causes[origin.declaration];
+    if (!cause.header.in_use(origin.member)) continue;
     add_shows(ground, GroundCause{i}, origin.member, cause.shows);
     add_then_causes(ground, GroundCause{i}, origin.member, cause.causes);
   }
   for (std::uint32_t i = 0; i < ground.insides.size(); ++i) {
     const Origin& origin = ground.insides.origins[i];
-    add_shows(ground, GroundInside{i}, origin.member, rules.insides[origin.declaration].shows);
+    const auto& inside = rules.insides[origin.declaration];
+    if (!inside.header.in_use(origin.member)) continue;
+    add_shows(ground, GroundInside{i}, origin.member, inside.shows);
   }
 }
 
@@ -112,6 +123,7 @@ void unroll_flags(GroundRules& ground) {
     const GroundFinding finding{ground.findings.at(check.finding->index, origin.member)};
     for (const auto& line : check.flags) {
       for (const auto target : reached(ground.rules->unit, line.reach, origin.member)) {
+        if (!ground.rules->causes.at(line.cause.at()).header.in_use(target)) continue;
         ground.flags.push_back(
             {GroundCause{ground.causes.at(line.cause.index, target)}, finding, &line});
       }
@@ -133,6 +145,7 @@ void unroll_at_most_one(GroundRules& ground) {
         const auto count = static_cast<std::uint32_t>(rules.unit.member_count(scope));
         for (std::uint32_t i = 0; i < count; ++i) {
           if (line.per && scope == line.per && i != member) continue;
+          if (scope && !rules.findings.at(finding.at()).header.in_use(MemberId{i})) continue;
           made.findings.push_back(GroundFinding{first + i});
           stands_in.emplace_back(first + i, static_cast<std::uint32_t>(ground.at_most_one.size()));
         }

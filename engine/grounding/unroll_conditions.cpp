@@ -119,6 +119,7 @@ void compile_findings(GroundRules& ground, Compiler& compiler) {
   for (std::size_t i = 0; i < ground.findings.size(); ++i) {
     const Origin& origin = ground.findings.origins[i];
     const auto& finding = ground.rules->findings[origin.declaration];
+    if (!finding.header.in_use(origin.member)) continue;
     const Asker asker{origin.member, exempt[i], &own[origin.declaration]};
     auto& at_least = ground.finding_rules[i].at_least;
     if (finding.when) at_least.emplace_back(compiler.compile(**finding.when, asker));

@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include "language/line_starts.h"
 #include "language/messages.h"
 #include "language/parse.h"
 #include "language/words.h"
@@ -207,6 +208,33 @@ bool report_no_date(Cursor where, std::string_view expected, const Session& sess
   return true;
 }
 
+/// `becomes 2 times more likely`
+bool report_more_likely(Cursor where, std::string_view line, const Session& session) {
+  const bool more = line == "becomes" && where->is_word("more") && (where - 1)->is_word("times");
+  if (!more) return false;
+  session.reporter->error(
+      expected_other, session.span(where - 2, where + 1),
+      fmt::format("write `{} times as likely when ...`, without `more`", (where - 2)->spelling));
+  return true;
+}
+
+/// `revise cause lining_worn`: a layer names what it is about, and that is enough.
+bool report_layer_word(Cursor where, std::string_view line, const Session& session) {
+  const bool layer = line == "extend" || line == "revise" || line == "remove";
+  if (!layer || where == session.end || where->first_on_line || where->kind != TokenKind::word)
+    return false;
+  const auto words = declaration_words();
+  const bool kind = std::any_of(words.begin(), words.end(), [&](const DeclarationWord& entry) {
+    return where->is_word(entry.word);
+  });
+  const Token& next = *(where + 1);
+  if (!kind || next.kind != TokenKind::word || next.first_on_line) return false;
+  session.reporter->error(
+      expected_other, where->place,
+      fmt::format("leave out `{0}`: write `{1} {2}`", where->spelling, line, next.spelling));
+  return true;
+}
+
 void report_expected(Cursor where, std::string_view expected, const Session& session) {
   // Where a line simply ends too soon, the reader looks at its end, not at the next line.
   if (ends_line(where, session) && has_previous(where, session)) {
@@ -270,11 +298,31 @@ bool report_shape(Cursor where, const Session& session) {
          report_not_finite(*where, session);
 }
 
+bool report_missing_of(Cursor where, const Session& session) {
+  const auto is_member = [](const Token& token) {
+    const std::string_view word = token.spelling;
+    return is_free_word(token) && !token.first_on_line && !is_name(word) &&
+           !is_number_shaped(word) && !is_date_shaped(word);
+  };
+  if (where == session.begin || where->first_on_line) return false;
+  const Cursor member = is_member(*where) ? where : where - 1;
+  if (member == session.begin || !is_member(*member)) return false;
+  const Token& name = *(member - 1);
+  if (!is_free_word(name) || !is_name(name.spelling)) return false;
+  session.reporter->error(
+      expected_other, session.span(member - 1, member + 1),
+      fmt::format("`of` is missing, did you mean `{} of {}`?", name.spelling, member->spelling));
+  return true;
+}
+
 void explain(const Failure& failure, std::string_view line, const Session& session) {
   const Cursor where = failure.where;
   if (report_count(where, failure.expected, session)) return;
   if (report_shape(where, session)) return;
   if (report_flags(where, failure.expected, line, session)) return;
+  if (report_missing_of(where, session)) return;
+  if (report_more_likely(where, line, session)) return;
+  if (report_layer_word(where, line, session)) return;
   if (report_name_problem(where, failure.expected, session)) return;
   if (report_parenthesis(where, failure.expected, session)) return;
   if (report_no_date(where, failure.expected, session)) return;

@@ -18,4 +18,7 @@ void explain(const Failure& failure, std::string_view line, const Session& sessi
 /// `2,5`, `200 000`, `4/22/2031`, `2031-02-30`. False if it is none.
 bool report_shape(Cursor where, const Session& session);
 
+/// `lining_worn K2 first`, `flare 2-3 sometimes`: met at the member or at what stands behind it.
+bool report_missing_of(Cursor where, const Session& session);
+
 }  // namespace slipcase::language

@@ -42,6 +42,15 @@ bool header_follows(Cursor at) {
   return next.kind == TokenKind::text || (next.kind == TokenKind::word && !next.reserved);
 }
 
+/// All but `at most one`, whose first word means too little alone.
+std::vector<std::string> single_declaration_words() {
+  std::vector<std::string> words;
+  for (const DeclarationWord& entry : declaration_words()) {
+    if (entry.kind != DeclarationKind::at_most_one) words.emplace_back(entry.word);
+  }
+  return words;
+}
+
 }  // namespace
 
 bool is_free_word(const Token& token) {
@@ -68,10 +77,7 @@ std::optional<DeclarationKind> misspelt_declaration(Cursor at) {
   if (!is_free_word(*at) || at->spelling.size() < shortest_misspelt || !header_follows(at)) {
     return std::nullopt;
   }
-  std::vector<std::string> words;
-  for (const DeclarationWord& entry : declaration_words()) {
-    if (entry.kind != DeclarationKind::at_most_one) words.emplace_back(entry.word);
-  }
+  static const std::vector<std::string> words = single_declaration_words();
   const auto meant = suggest(at->spelling, words);
   if (!meant) return std::nullopt;
   const auto entries = declaration_words();

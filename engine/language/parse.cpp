@@ -264,12 +264,26 @@ class FileReader {
                       describe(*at_)));
       return;
     }
+    if (report_missing_of(at_, session_) || report_answer()) return;
     const bool words = is_free_word(*at_) && is_free_word(*(at_ - 1));
     const std::string_view hint =
         words ? "; is `of`, `and`, `at least` or a `,` missing in front of it?" : "";
     session_.reporter->error(
         expected_other, at_->place,
         fmt::format("expected the end of the line, found {}{}", describe(*at_), hint));
+  }
+
+  /// `with burnt_smell yes`
+  bool report_answer() {
+    const bool no = at_->is_word("no");
+    if (current().kind != DeclarationKind::trial || (!no && !at_->is_word("yes"))) return false;
+    if (!is_free_word(*(at_ - 1))) return false;
+    const std::string_view name = (at_ - 1)->spelling;
+    session_.reporter->error(
+        expected_other, at_->place,
+        no ? fmt::format("what is not there has `no` in front: write `no {}`", name)
+           : fmt::format("leave out `yes`: `{}` alone says that it is there", name));
+    return true;
   }
 
   void read_misspelt_declaration(DeclarationKind kind) {

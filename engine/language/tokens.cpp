@@ -16,6 +16,11 @@ namespace slipcase::language {
 
 namespace {
 
+bool is_plain_word_byte(char byte) {
+  return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') ||
+         (byte >= '0' && byte <= '9') || byte == '_';
+}
+
 bool is_broken(const Character& character) {
   return character.code == 0xFFFD && character.length == 1;
 }
@@ -48,6 +53,12 @@ class Reader {
   }
   [[nodiscard]] Place place(std::size_t begin, std::size_t end) const {
     return {source_, offset(begin), offset(end)};
+  }
+
+  /// Where printable ASCII ends: nearly all of a file is nothing else.
+  [[nodiscard]] std::size_t end_of_plain_text(std::size_t at, std::size_t end) const {
+    while (at < end && text_[at] >= ' ' && text_[at] < 0x7F) ++at;
+    return at;
   }
 
   bool starts_as_utf16() {
@@ -111,6 +122,7 @@ class Reader {
   void read_comment() {
     const std::size_t begin = at_;
     const std::size_t end = line_end();
+    at_ = end_of_plain_text(begin, end);
     for (; at_ < end; at_ += peek(at_).length) {
       const Character character = peek(at_);
       if (is_broken(character) || is_unseen(character.code)) report_bad_character(character);
@@ -183,6 +195,7 @@ class Reader {
   void read_word() {
     const std::size_t begin = at_;
     bool plain = true;
+    while (at_ < text_.size() && is_plain_word_byte(text_[at_])) ++at_;
     for (; at_ < text_.size(); at_ += peek(at_).length) {
       const Character character = peek(at_);
       if (is_broken(character) || is_unseen(character.code)) {
@@ -235,9 +248,7 @@ class Reader {
   /// The text between, without what cannot be seen; a tab is a blank.
   std::string_view clean(std::size_t begin, std::size_t end) {
     const auto written = text_.substr(begin, end - begin);
-    const bool ascii =
-        std::all_of(written.begin(), written.end(), [](char c) { return c >= ' ' && c < 0x7F; });
-    if (ascii) return written;
+    if (end_of_plain_text(begin, end) == end) return written;
     std::string cleaned;
     for (at_ = begin; at_ < end; at_ += peek(at_).length) {
       const Character character = peek(at_);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 
 #include "language/parse.h"
 
@@ -28,9 +29,10 @@ constexpr std::array declaration_table{
     DeclarationWord{"remove", DeclarationKind::remove},
 };
 
-// Sorted. Left out on purpose are the words that only mean something where no name can stand:
-// `odometer`, `opened` and `job` (a clause of a trial each, and details of the job), `time`,
-// `distance`, `jobs`, `together`, `times`, `likely`, `card`, `us`, `others`, `bad`, `good`.
+// Sorted, for the search by first letter. Left out on purpose are the words that only mean
+// something where no name can stand: `odometer`, `opened` and `job` (a clause of a trial each, and
+// details of the job), `time`, `distance`, `jobs`, `together`, `times`, `likely`, `card`, `us`,
+// `others`, `bad`, `good`.
 const std::vector<std::string> reserved{
     "above",    "access",  "after",   "among",     "and",     "answers", "any",      "asks",
     "at",       "because", "becomes", "before",    "below",   "between", "by",       "cause",
@@ -61,12 +63,28 @@ std::string_view digits_at_start(std::string_view text) {
   return text.substr(0, static_cast<std::size_t>(end - text.begin()));
 }
 
+/// Where the reserved words of each letter begin; the last entry is where all of them end.
+std::array<std::uint8_t, 27> reserved_by_letter() {
+  std::array<std::uint8_t, 27> begins{};
+  for (std::size_t letter = 0; letter < begins.size(); ++letter) {
+    const std::string first(1, static_cast<char>('a' + letter));
+    const auto found = std::lower_bound(reserved.begin(), reserved.end(), first);
+    begins[letter] = static_cast<std::uint8_t>(found - reserved.begin());
+  }
+  return begins;
+}
+
 }  // namespace
 
 const std::vector<std::string>& reserved_words() { return reserved; }
 
+// Asked for every word of every file, so only words with the same first letter are compared.
 bool is_reserved(std::string_view word) {
-  return std::binary_search(reserved.begin(), reserved.end(), word);
+  static const std::array<std::uint8_t, 27> by_letter = reserved_by_letter();
+  if (word.empty() || !is_small_letter(word.front())) return false;
+  const auto letter = static_cast<std::size_t>(word.front() - 'a');
+  return std::find(reserved.begin() + by_letter[letter], reserved.begin() + by_letter[letter + 1],
+                   word) != reserved.begin() + by_letter[letter + 1];
 }
 
 bool is_name(std::string_view word) {

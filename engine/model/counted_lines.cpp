@@ -129,15 +129,17 @@ class CountedLines::Setup {
     };
     if (const auto* cause = std::get_if<GroundCause>(&rules_.origin[h])) {
       const auto& declared = ground_.declaration(*cause);
-      const auto* line = declared.found.at(member_of(ground_.causes.origins[cause->at()]));
-      if (line == nullptr) return {};
+      const grounding::Origin& origin = ground_.causes.origins[cause->at()];
+      const auto* line = declared.found.at(member_of(origin));
+      if (line == nullptr || !declared.header.in_use(origin.member)) return {};
       return {line_for(line, true, [&] { return counts_of(line->count); }),
               member_share(line->together, declared.header.scope)};
     }
     const auto inside = std::get<GroundInside>(rules_.origin[h]);
     const auto& declared = ground_.declaration(inside);
-    const auto* line = declared.otherwise.at(member_of(ground_.insides.origins[inside.at()]));
-    if (line == nullptr) return {};
+    const grounding::Origin& origin = ground_.insides.origins[inside.at()];
+    const auto* line = declared.otherwise.at(member_of(origin));
+    if (line == nullptr || !declared.header.in_use(origin.member)) return {};
     return {line_for(line, true, [&] { return counts_of(*line, 1); }),
             member_share(line->together, declared.header.scope)};
   }

@@ -89,7 +89,7 @@ GradedStrength graded_strength(const rulebase::GradedLine& line,
     if (count) {
       const LinkStrength link = link_strength(*count, base[g]);
       result.fire[g] = link.fire;
-      result.share_below_base = result.share_below_base || link.share_below_base;
+      if (link.share_below_base) result.below_base = g;
     }
     const bool stronger_fires_more =
         g + 1 < base.size() && result.fire[g + 1].value() > result.fire[g].value();

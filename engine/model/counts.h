@@ -43,7 +43,7 @@ struct LinkStrength {
 /// that changed a written count by more than half a count.
 struct GradedStrength {
   std::vector<Probability> fire;
-  bool share_below_base = false;
+  std::optional<std::size_t> below_base;  // the weakest grade of which that can be said
   bool order_broken = false;
 };
 [[nodiscard]] GradedStrength graded_strength(const rulebase::GradedLine& line,

@@ -2,32 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <variant>
 
 namespace slipcase::model {
 
-namespace {
-
-std::vector<std::vector<std::uint32_t>> find_ancestors(const Network& network) {
-  std::vector<std::vector<std::uint32_t>> ancestors(network.hidden.size());
-  for (std::uint32_t h = 0; h < network.hidden.size(); ++h) {
-    std::vector<std::uint32_t> all{h};
-    for (const HiddenLink& link : network.hidden[h].parents) {
-      std::vector<std::uint32_t> merged;
-      std::set_union(all.begin(), all.end(), ancestors[link.parent.at()].begin(),
-                     ancestors[link.parent.at()].end(), std::back_inserter(merged));
-      all = std::move(merged);
-    }
-    ancestors[h] = std::move(all);
-  }
-  return ancestors;
-}
-
-}  // namespace
-
 Expectation::Expectation(const Network& network)
-    : network_(network), ancestors_(find_ancestors(network)) {
+    : network_(network), marks_(network.hidden.size(), 0) {
   marginals_.reserve(network.hidden.size());
   for (const network::Hidden& hidden : network.hidden) {
     // Parents come first, so their marginals are there already.
@@ -44,14 +24,36 @@ double Expectation::none_fires(std::span<const HiddenLink> parents) {
   return independent(parents) ? by_product(parents) : by_sweep(parents);
 }
 
-bool Expectation::independent(std::span<const HiddenLink> parents) const {
-  std::vector<std::uint32_t> all;
-  for (const HiddenLink& link : parents) {
-    const auto& more = ancestors_[link.parent.at()];
-    all.insert(all.end(), more.begin(), more.end());
+bool Expectation::mark_above(std::uint32_t node, std::uint32_t first) {
+  marked_.clear();
+  const auto mark = [&](std::uint32_t one) {
+    if (marks_[one] == mark_) return true;
+    if (marks_[one] >= first) return false;
+    marks_[one] = mark_;
+    marked_.push_back(one);
+    return true;
+  };
+  if (!mark(node)) return false;
+  // The list grows while it is walked.
+  for (std::size_t i = 0; i < marked_.size(); ++i) {
+    for (const HiddenLink& link : network_.hidden[marked_[i]].parents) {
+      if (!mark(link.parent.index)) return false;
+    }
   }
-  std::sort(all.begin(), all.end());
-  return std::adjacent_find(all.begin(), all.end()) == all.end();
+  return true;
+}
+
+// No two of them have an origin in common. What leads to one alone is not looked at: causes may
+// follow each other in a long row.
+bool Expectation::independent(std::span<const HiddenLink> parents) {
+  if (parents.size() < 2) return true;
+  const std::uint32_t first = mark_ + 1;
+  std::uint32_t last = first;
+  for (const HiddenLink& link : parents) {
+    mark_ = last++;
+    if (!mark_above(link.parent.index, first)) return false;
+  }
+  return true;
 }
 
 double Expectation::by_product(std::span<const HiddenLink> parents) const {
@@ -76,17 +78,17 @@ double Expectation::by_sweep(std::span<const HiddenLink> parents) {
 
 Expectation::Part& Expectation::part_above(std::span<const HiddenLink> parents) {
   std::vector<std::uint32_t> key;
-  std::vector<std::uint32_t> needed;
-  for (const HiddenLink& link : parents) {
-    key.push_back(link.parent.index);
-    const auto& more = ancestors_[link.parent.at()];
-    needed.insert(needed.end(), more.begin(), more.end());
-  }
+  for (const HiddenLink& link : parents) key.push_back(link.parent.index);
   const auto known = parts_.find(key);
   if (known != parts_.end()) return known->second;
 
+  std::vector<std::uint32_t> needed;
+  ++mark_;
+  for (const HiddenLink& link : parents) {
+    mark_above(link.parent.index, mark_);
+    needed.insert(needed.end(), marked_.begin(), marked_.end());
+  }
   std::sort(needed.begin(), needed.end());
-  needed.erase(std::unique(needed.begin(), needed.end()), needed.end());
   const auto renumbered = [&needed](HiddenId old) {
     const auto at = std::lower_bound(needed.begin(), needed.end(), old.index);
     return HiddenId{static_cast<std::uint32_t>(at - needed.begin())};

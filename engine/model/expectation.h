@@ -31,7 +31,10 @@ class Expectation {
   [[nodiscard]] double none_fires(std::span<const HiddenLink> parents);
 
  private:
-  [[nodiscard]] bool independent(std::span<const HiddenLink> parents) const;
+  [[nodiscard]] bool independent(std::span<const HiddenLink> parents);
+  /// Marks the node and all that leads to it with `mark_`. False, and stops, at one that has a mark
+  /// from `first` on, but not this one.
+  bool mark_above(std::uint32_t node, std::uint32_t first);
   [[nodiscard]] double by_product(std::span<const HiddenLink> parents) const;
   [[nodiscard]] double by_sweep(std::span<const HiddenLink> parents);
 
@@ -43,8 +46,9 @@ class Expectation {
   [[nodiscard]] Part& part_above(std::span<const HiddenLink> parents);
 
   const Network& network_;
-  std::vector<std::vector<std::uint32_t>>
-      ancestors_;  // of each hidden node, itself included, sorted
+  std::vector<std::uint32_t> marks_;  // per hidden node: the last it was given
+  std::uint32_t mark_ = 0;
+  std::vector<std::uint32_t> marked_;  // by the last mark_above()
   std::vector<Probability> marginals_;
   std::map<std::vector<std::uint32_t>, Part> parts_;  // by the parents
 };

@@ -73,6 +73,12 @@ Probability solve_rate(const GradeProblem& problem, Probability overall, Probabi
 
 }  // namespace
 
+bool SolvedRates::is_missed(const rulebase::GradedLine& overall, std::size_t grade) const {
+  if (grade >= overall.at_least.size() || !overall.at_least[grade]) return false;
+  const double half_a_count = 0.5 / static_cast<double>(overall.at_least[grade]->total());
+  return std::fabs(reached[grade] - wanted[grade]) > half_a_count;
+}
+
 SolvedRates solve_overall(const rulebase::GradedLine& overall, std::size_t grades,
                           std::size_t members, const std::vector<CountedParent>& parents,
                           Expectation& expectation) {
@@ -80,6 +86,8 @@ SolvedRates solve_overall(const rulebase::GradedLine& overall, std::size_t grade
   SolvedRates result;
   result.base.resize(grades);
   result.causes_exceed.assign(grades, false);
+  result.reached.resize(grades);
+  result.wanted.resize(grades);
   std::vector<Probability> stronger;
   for (std::size_t g = grades; g-- > 0;) {
     const auto count = g < overall.at_least.size() ? overall.at_least[g] : std::nullopt;
@@ -94,6 +102,9 @@ SolvedRates solve_overall(const rulebase::GradedLine& overall, std::size_t grade
         1.0 - absent_share(problem, Probability::never()) > target.value() + room;
     const bool out_of_order = g + 1 < grades && rate.value() < result.base[g + 1].rate.value();
     if (out_of_order) rate = result.base[g + 1].rate;
+    const bool is_solved = !out_of_order && rate.value() > least.value();
+    result.wanted[g] = target.value();
+    result.reached[g] = is_solved ? target.value() : 1.0 - absent_share(problem, rate);
     result.base[g] = {rate, {}};
     std::vector<Probability> fires;
     for (const HiddenLink& link : links_at(problem, rate)) fires.push_back(link.fire);

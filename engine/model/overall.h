@@ -20,6 +20,11 @@ struct CountedParent {
 struct SolvedRates {
   std::vector<BaseRate> base;       // per grade
   std::vector<bool> causes_exceed;  // per grade: the listed causes alone show it more often
+  std::vector<double> reached;      // per grade: the share of all jobs that comes out
+  std::vector<double> wanted;       // per grade: that of the line, for one member
+
+  /// What comes out is off what the line says by more than half a count.
+  [[nodiscard]] bool is_missed(const rulebase::GradedLine& overall, std::size_t grade) const;
 };
 
 /// With rate a and shares s_i, P(below g) = (1 - a) E[product of min(1, (1 - s_i) / (1 - a))]; a is

@@ -4,9 +4,7 @@
 #include <queue>
 #include <set>
 
-#include <fmt/core.h>
-
-#include "model/messages.h"
+#include "model/count_warnings.h"
 #include "model/overall.h"
 
 namespace slipcase::model {
@@ -41,7 +39,7 @@ rulebase::MemberId member_behind(const grounding::Origin& origin) {
 class Builder {
  public:
   Builder(std::shared_ptr<const GroundRules> rules, Diagnostics& diagnostics)
-      : ground_(*rules), diagnostics_(diagnostics) {
+      : ground_(*rules), warnings_(ground_, diagnostics) {
     network_.rules = std::move(rules);
   }
 
@@ -148,7 +146,8 @@ class Builder {
   BaseRate cause_rate(GroundCause cause) const {
     const auto& origin = ground_.causes.origins[cause.at()];
     const rulebase::CountLine* line = ground_.declaration(cause).found.at(member_behind(origin));
-    if (line == nullptr) return {Probability::never(), {}};
+    const bool in_use = ground_.declaration(cause).header.in_use(origin.member);
+    if (line == nullptr || !in_use) return {Probability::never(), {}};
     const std::size_t members =
         ground_.rules->unit.member_count(ground_.declaration(cause).header.scope);
     const rulebase::GradedLine graded{{line->count}, line->together, line->place};
@@ -159,7 +158,8 @@ class Builder {
     const auto& origin = ground_.insides.origins[inside.at()];
     const rulebase::GradedLine* line =
         ground_.declaration(inside).otherwise.at(member_behind(origin));
-    if (line == nullptr) return {Probability::never(), {}};
+    const bool in_use = ground_.declaration(inside).header.in_use(origin.member);
+    if (line == nullptr || !in_use) return {Probability::never(), {}};
     return otherwise_rates(
         *line, 1, ground_.rules->unit.member_count(ground_.declaration(inside).header.scope))[0];
   }
@@ -186,8 +186,9 @@ class Builder {
     for (const BaseRate& rate : base) finding.leak.push_back(rate.rate);
     for (const Counted& parent : parents) {
       GradedStrength strength = graded_strength(line_of(parent), base);
-      if (strength.share_below_base && solved) warn_below(parent, base[0], ground_.name_of(id));
-      if (strength.order_broken) warn_grades(parent, ground_.name_of(id));
+      if (const auto grade = strength.below_base; grade && solved)
+        warnings_.below_the_rest(counted_link(parent), id, *grade, base[*grade].rate);
+      if (strength.order_broken) warnings_.grades_disagree(counted_link(parent), id);
       if (strength.fire[0].value() == 0.0) continue;  // the weakest grade fires most
       finding.parents.push_back({network_.of(parent.from), std::move(strength.fire)});
       network_.finding_lines[id.at()].push_back(parent.line);
@@ -205,9 +206,10 @@ class Builder {
       return otherwise_rates(*line, grades, members);
     if (const auto* line = declaration.overall.at(member)) {
       const SolvedRates solved = solve_overall(*line, grades, members, parents, expectation);
-      for (std::size_t g = 0; g < grades; ++g) {
-        if (solved.causes_exceed[g]) warn_exceeded(id, g, *line, parents, expectation);
-      }
+      std::vector<std::string> names;
+      for (const Counted& parent : into_finding_[id.at()])
+        names.push_back(counted_link(parent).from);
+      warnings_.overall({id, *line, solved, parents, names}, expectation);
       return solved.base;
     }
     if (const auto flagged = sound_share(id))
@@ -231,86 +233,17 @@ class Builder {
     return pooled;
   }
 
-  std::string name_of(const grounding::Source& source) const {
-    return std::visit([this](auto id) { return ground_.name_of(id); }, source);
-  }
-
-  // One warning a line of the rules, however many members it reaches.
-  bool first_time(const Place& place, const Message& message) {
-    return warned_.insert({place, std::string(message.name)}).second;
-  }
-
-  void warn_below(const Counted& parent, const BaseRate& base, const std::string& child) {
-    const rulebase::GradedLine& line = line_of(parent);
-    const Place place = std::visit([](const auto* l) { return l->place; }, parent.line);
-    if (!first_time(place, fewer_than_the_rest)) return;
-    const auto count = std::find_if(line.at_least.begin(), line.at_least.end(),
-                                    [](const auto& c) { return c.has_value(); });
-    diagnostics_.add(
-        fewer_than_the_rest, place,
-        fmt::format(
-            "`{}` shows `{}` in {} jobs, less often than the {} that its `overall` leaves for "
-            "jobs without any cause. It is taken as no link: `{}` does not make `{}` rarer",
-            name_of(parent.from), child, (*count)->text(), per_hundred(base.rate.value()),
-            name_of(parent.from), child));
-  }
-
-  void warn_grades(const Counted& parent, const std::string& finding) {
-    const Place place = std::visit([](const auto* l) { return l->place; }, parent.line);
-    if (!first_time(place, grades_disagree)) return;
-    diagnostics_.add(
-        grades_disagree, place,
-        fmt::format(
-            "the stronger grade of `{}` follows from `{}` more surely than this line's weaker "
-            "one: give the weaker grade the larger count",
-            finding, name_of(parent.from)));
-  }
-
-  void warn_exceeded(GroundFinding id, std::size_t grade, const rulebase::GradedLine& line,
-                     const std::vector<CountedParent>& parents, Expectation& expectation) {
-    if (!first_time(line.place, more_than_overall)) return;
-    struct Part {
-      double share;
-      std::string name;
-    };
-    std::vector<Part> parts;
-    std::vector<HiddenLink> links;
-    for (const CountedParent& parent : parents) {
-      const auto& counts = parent.line->at_least;
-      if (grade >= counts.size() || !counts[grade]) continue;
-      links.push_back({parent.parent, counts[grade]->share()});
-      const double share =
-          expectation.marginal(parent.parent).value() * counts[grade]->share().value();
-      parts.push_back({share, name_of(network_.origin[parent.parent.at()])});
-    }
-    std::stable_sort(parts.begin(), parts.end(),
-                     [](const Part& a, const Part& b) { return a.share > b.share; });
-    std::string most;
-    for (std::size_t i = 0; i < std::min<std::size_t>(parts.size(), 3); ++i) {
-      most +=
-          fmt::format("{}`{}` {}", i == 0 ? "" : ", ", parts[i].name, per_hundred(parts[i].share));
-    }
-    const double together = 1.0 - expectation.none_fires(links);
-    diagnostics_.add(
-        more_than_overall, line.place,
-        fmt::format(
-            "the causes listed already make `{}` appear in {} jobs ({}), and here it says overall "
-            "in {}. One of these is off; until then it is taken as next to never without a cause",
-            ground_.name_of(id), per_hundred(together), most,
-            line.at_least[grade] ? line.at_least[grade]->text() : "fewer"));
-  }
-
-  static std::string per_hundred(double share) {
-    return fmt::format("{:.3g} of 100", share * 100.0);
+  CountedLink counted_link(const Counted& parent) const {
+    return {std::visit([this](auto id) { return ground_.name_of(id); }, parent.from),
+            &line_of(parent), std::visit([](const auto* l) { return l->place; }, parent.line)};
   }
 
   const GroundRules& ground_;
-  Diagnostics& diagnostics_;
+  CountWarnings warnings_;
   RuleNetwork network_;
   std::vector<std::vector<Counted>> into_finding_;
   std::vector<std::vector<Counted>> into_inside_;
   std::vector<std::vector<Counted>> into_cause_;
-  std::set<std::pair<Place, std::string>> warned_;
 };
 
 }  // namespace

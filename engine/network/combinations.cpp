@@ -10,6 +10,12 @@ namespace {
 
 constexpr double log_zero = -std::numeric_limits<double>::infinity();
 
+// Where hundreds of combinations are about as probable, the search could go on for hours and its
+// answer would tell nobody anything. What a search may cost, in states touched, and what finding an
+// order for one run costs beside its sweep.
+constexpr double most_work = 1e8;
+constexpr double work_of_an_order = 2e5;
+
 /// Minus infinity for the impossible; nothing when too wide.
 std::optional<double> log_or_zero(const LogEvidence& result) {
   if (std::holds_alternative<TooWide>(result)) return std::nullopt;
@@ -48,7 +54,7 @@ class CombinationSearch {
     const auto whole = log_or_zero(solver_.log_evidence(evidence_));
     if (!whole || *whole == log_zero) return found;
     push({.decided = {}, .log_bound = *whole, .exact = true});
-    while (!queue_.empty() && found.size() < how_many && !failed_) {
+    while (!queue_.empty() && found.size() < how_many && !failed_ && work_ < most_work) {
       Region region = queue_.top();
       queue_.pop();
       if (region.complete) {
@@ -76,9 +82,15 @@ class CombinationSearch {
   }
 
   std::optional<double> log_chance(const std::vector<Held>& decided) {
-    const auto log = log_or_zero(solver_.log_evidence(with(decided)));
+    const Evidence evidence = with(decided);
+    count_work(evidence);
+    const auto log = log_or_zero(solver_.log_evidence(evidence));
     if (!log) failed_ = true;
     return log;
+  }
+
+  void count_work(const Evidence& evidence) {
+    work_ += solver_.plan_info(evidence).operations + work_of_an_order;
   }
 
   void tighten(Region region) {
@@ -91,7 +103,9 @@ class CombinationSearch {
   }
 
   void split(const Region& region) {
-    const Outcome outcome = solver_.solve(with(region.decided));
+    const Evidence evidence = with(region.decided);
+    count_work(evidence);
+    const Outcome outcome = solver_.solve(evidence);
     if (std::holds_alternative<TooWide>(outcome)) failed_ = true;
     const auto* posterior = std::get_if<Posterior>(&outcome);
     if (posterior == nullptr) return;
@@ -143,6 +157,7 @@ class CombinationSearch {
   std::vector<HiddenId> causes_;
   std::priority_queue<Region, std::vector<Region>, LessPromising> queue_;
   std::size_t count_ = 0;
+  double work_ = 0;
   bool failed_ = false;
 };
 

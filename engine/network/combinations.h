@@ -25,8 +25,8 @@ struct Combination {
 };
 
 /// The most probable sets of causes given the evidence, insides summed out; exact, most probable
-/// first. Fewer than `how_many` when no more are possible; empty when the evidence is impossible or
-/// too wide.
+/// first. Fewer than `how_many` when no more are possible, or when finding the next would cost far
+/// more than the posterior itself; empty when the evidence is impossible or too wide.
 [[nodiscard]] std::vector<Combination> most_probable_combinations(Solver& solver,
                                                                   const Evidence& evidence,
                                                                   std::size_t how_many);

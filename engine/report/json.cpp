@@ -137,6 +137,8 @@ std::string to_json(const Ranking& ranking) {
                 {"because", distrust.because},
                 {"until", distrust.until},
                 {"sets_aside", distrust.set_aside},
+                {"except", distrust.except},
+                {"facts", distrust.facts},
                 {"not_judged", distrust.causes_not_judged}};
   });
   json["undecided"] = list_json(ranking.undecided, [](const UndecidedRule& rule) {
@@ -249,6 +251,10 @@ std::string to_json(const RulesList& list) {
                 {"says", finding.says},
                 {"place", finding.place},
                 {"causes", finding.causes},
+                {"asks", finding.asks},
+                {"grades", finding.grades},
+                {"worked_out", finding.worked_out},
+                {"result_of_check", finding.result_of_check},
                 {"rates", list_json(finding.rates, [](const auto& rate) {
                    return Json{{"grade", rate.grade},
                                {"share", number(rate.share)},
@@ -257,8 +263,8 @@ std::string to_json(const RulesList& list) {
                  })}};
   });
   json["others"] = list_json(list.others, [](const ListedName& other) {
-    return Json{
-        {"kind", other.kind}, {"id", other.id}, {"says", other.says}, {"place", other.place}};
+    return Json{{"kind", other.kind},   {"id", other.id},     {"says", other.says},
+                {"place", other.place}, {"asks", other.asks}, {"answers", other.answers}};
   });
   return dumped(json);
 }

@@ -20,15 +20,32 @@ using report::heading;
 using report::wrapped;
 
 constexpr std::size_t most_outcomes = 5;
+constexpr std::size_t most_outcomes_in_short = 3;
 constexpr std::size_t most_not_worth_it = 3;
+constexpr std::size_t most_missing_named = 4;
 constexpr double worth_saying = 0.01;
 
-bool is_worth_it(const CheckAdvice& check) { return check.net() > 0.0; }
+bool is_worth_it(const CheckAdvice& check) { return check.pays; }
+
+std::string still_missing(const CheckAdvice& check) {
+  if (check.still_missing.empty()) return {};
+  std::string text = "still missing: ";
+  for (std::size_t i = 0; i < check.still_missing.size() && i < most_missing_named; ++i)
+    text += (i == 0 ? "" : ", ") + check.still_missing[i];
+  if (check.still_missing.size() > most_missing_named)
+    text += fmt::format(" and {} more", check.still_missing.size() - most_missing_named);
+  return text;
+}
 
 class NextText {
  public:
-  NextText(const NextAdvice& advice, const TextStyle& style)
-      : advice_(advice), style_(style), width_(report::usable_width(style)), amounts_(advice) {}
+  NextText(const NextAdvice& advice, const TextStyle& style, bool all)
+      : advice_(advice),
+        style_(style),
+        all_(all),
+        width_(report::usable_width(style)),
+        amounts_(advice),
+        behind_first_(report::behind_first(advice.plan)) {}
 
   /// Section by section: cautions are numbered as they come.
   std::string text() {
@@ -37,11 +54,19 @@ class NextText {
     out += first();
     out += checks();
     out += repairs();
-    out += "\n" + heading("MIND", style_) + cautions_.list(width_);
+    const std::string mind = cautions_.list(width_);
+    if (all_ || !mind.empty()) out += "\n" + heading("MIND", style_) + mind;
+    if (!all_ && left_out_)
+      out +=
+          wrapped("With --all: how each step is done, its cautions, every answer.", width_, 1, 1);
     return out + report::closing_lines(width_);
   }
 
  private:
+  [[nodiscard]] bool has_first_repair() const {
+    return !advice_.plan.empty() && advice_.plan.front().comes_first;
+  }
+
   /// The one line for whoever reads no further.
   std::string now() const {
     const std::string job = advice_.job.empty() ? "" : "Job " + advice_.job + ". ";
@@ -51,8 +76,10 @@ class NextText {
       what = fmt::format("First: {}, because {}.", thing.step.says, thing.because);
     } else if (const CheckAdvice* best = best_check()) {
       const bool question = best->step.kind == StepKind::question;
-      what = fmt::format("{}: {}{} It costs {} and saves {} on average.",
-                         question ? "Ask now" : "Check now", best->step.says, question ? "" : ".",
+      const std::string missing = still_missing(*best);
+      what = fmt::format("{}: {}{}{} It costs {} and saves {} on average.",
+                         question ? "Ask now" : "Check now", best->step.says,
+                         missing.empty() ? "" : " (" + missing + ")", question ? "" : ".",
                          amounts_.text(best->cost), amounts_.text(best->gain));
     } else if (advice_.plan.empty()) {
       what = "Neither a check nor a repair of the rules is worth its cost for this complaint.";
@@ -68,6 +95,16 @@ class NextText {
     return any ? &advice_.checks.front() : nullptr;
   }
 
+  /// In short only what is to be done now carries its cautions.
+  std::string mind_of(const StepReport& step, bool now) {
+    if (!all_ && !now) {
+      left_out_ = left_out_ || !step.cautions.empty();
+      return {};
+    }
+    const std::string mind = cautions_.of(step.cautions);
+    return mind.empty() ? "" : " (" + mind + ")";
+  }
+
   std::string complaint() const {
     return "\n" + heading("THE COMPLAINT", style_) + report::complaint_lines(advice_, width_);
   }
@@ -76,11 +113,10 @@ class NextText {
     if (advice_.first.empty()) return {};
     std::string out = "\n" + heading("FIRST, before hard parts are judged", style_);
     for (const FirstThing& thing : advice_.first) {
-      const std::string mind = cautions_.of(thing.step.cautions);
-      out +=
-          wrapped("- " + thing.step.says + (mind.empty() ? "" : " (" + mind + ")"), width_, 1, 2);
+      out += wrapped("- " + thing.step.says + mind_of(thing.step, true), width_, 1, 2);
       out += wrapped("because " + thing.because, width_, 5, 2);
-      out += report::step_lines(thing.before, "before it: ", width_, cautions_);
+      out += all_ ? report::step_lines(thing.before, "before it: ", width_, cautions_)
+                  : report::steps_in_short(thing.before, "before it: ", width_);
       if (thing.ends >= worth_saying)
         out += wrapped(
             fmt::format("that alone ends the complaint in {} jobs like this", counts(thing.ends)),
@@ -91,17 +127,20 @@ class NextText {
 
   std::string checks() {
     std::string worth;
+    std::size_t told = 0;
     std::vector<const CheckAdvice*> others;
     for (const CheckAdvice& check : advice_.checks) {
-      if (is_worth_it(check)) {
-        worth += check_lines(check);
+      if (!is_worth_it(check)) {
+        if (!check.needed_anyway) others.push_back(&check);
       } else {
-        others.push_back(&check);
+        worth += check_lines(check, told++ == 0);
       }
     }
     if (worth.empty() && others.empty()) return {};
-    std::string out = "\n" + heading("CHECKS, by what they save beyond cost", style_) + worth;
-    return out + not_worth_it(others);
+    const std::string_view title =
+        has_first_repair() ? "CHECKS, if that does not end it, by what they save beyond cost"
+                           : "CHECKS, by what they save beyond cost";
+    return "\n" + heading(title, style_) + worth + not_worth_it(others);
   }
 
   std::string not_worth_it(const std::vector<const CheckAdvice*>& others) const {
@@ -114,19 +153,36 @@ class NextText {
     return wrapped("Not worth it now: " + list + ".", width_, 1, 2);
   }
 
-  std::string check_lines(const CheckAdvice& check) {
+  std::string check_lines(const CheckAdvice& check, bool first) {
+    const bool now = first && advice_.first.empty();
     const std::string worth =
         fmt::format("costs {}, saves {}", amounts_.text(check.cost), amounts_.text(check.gain));
     std::string out = report::two_sided("- " + check.step.says, worth, width_, 1, 2);
-    const std::string mind = cautions_.of(check.step.cautions);
-    if (!check.step.how.empty() || !mind.empty())
-      out += wrapped(check.step.how + (mind.empty() ? "" : " (" + mind + ")"), width_, 5, 2);
-    for (std::size_t i = 0; i < check.outcomes.size() && i < most_outcomes; ++i)
+    const std::string missing = still_missing(check);
+    if (!missing.empty()) out += wrapped(missing, width_, 5, 2);
+    if (check.needed_anyway)
+      out += wrapped("A repair of the plan asks for it anyway; it is paid once.", width_, 5, 2);
+    const std::string mind = mind_of(check.step, now);
+    if (all_ || now) {
+      if (!check.step.how.empty() || !mind.empty())
+        out += wrapped(check.step.how + (check.step.how.empty() ? mind.substr(1) : mind), width_, 5,
+                       2);
+    }
+    return all_ || first ? out + outcome_lines(check) : out;
+  }
+
+  std::string outcome_lines(const CheckAdvice& check) {
+    std::string out;
+    const std::size_t most = all_ ? most_outcomes : most_outcomes_in_short;
+    for (std::size_t i = 0; i < check.outcomes.size() && i < most; ++i)
       out += outcome_lines(check, check.outcomes[i]);
-    if (check.outcomes.size() > most_outcomes)
-      out += wrapped(fmt::format("{} rarer answers (--json lists them)",
-                                 check.outcomes.size() - most_outcomes),
+    if (check.outcomes.size() > most) {
+      const std::size_t rest = check.outcomes.size() - most;
+      out += wrapped(fmt::format("{} rarer {} (told with {})", rest,
+                                 rest == 1 ? "answer" : "answers", all_ ? "--json" : "--all"),
                      width_, 5, 2);
+      left_out_ = true;
+    }
     if (check.more_findings > 0)
       out += wrapped(fmt::format("It answers {} more; they can only add to what it saves.",
                                  check.more_findings),
@@ -147,12 +203,12 @@ class NextText {
   }
 
   std::string outcome_lines(const CheckAdvice& check, const CheckOutcome& outcome) const {
-    const std::string plan = report::same_repairs(outcome.plan, advice_.plan)
+    const std::string plan = report::same_repairs(outcome.plan, behind_first_)
                                  ? "the plan below stays"
                                  : report::plan_in_short(outcome.plan);
     std::string text =
         fmt::format("{}: in {} jobs like this. ", answer(check, outcome), counts(outcome.chance));
-    if (!outcome.first_says.empty())
+    if (!outcome.first_says.empty() && (all_ || advice_.first.empty()))
       text +=
           fmt::format("Likeliest then: {}, {}. ", outcome.first_says, counts(outcome.first_chance));
     text += fmt::format("Then: {}; {} on average.", plan, amounts_.text(outcome.cost));
@@ -161,32 +217,45 @@ class NextText {
 
   std::string repairs() {
     std::string out = "\n" + heading("REPAIRS, if nothing more is looked at", style_);
-    if (!advice_.first.empty())
-      out += wrapped(
-          "For the case that the steps above do not end it, and only of what may be judged "
-          "now: afterwards it can be another row.",
-          width_, 1, 2);
-    if (advice_.plan.empty()) {
-      out +=
-          wrapped("No repair of the rules ends this complaint often enough to be worth its cost.",
-                  width_, 1, 2);
-      if (!advice_.alone.empty()) {
-        const RepairRound& best = advice_.alone.front();
-        out += wrapped(fmt::format("The likeliest to end it: {}, in {} jobs like this, for {}.",
-                                   report::together(best.repairs), counts(best.ends),
-                                   amounts_.text(best.cost)),
-                       width_, 1, 2);
-      }
-    } else {
-      out += report::round_lines(advice_.plan, amounts_, width_, cautions_);
+    for (std::size_t round = 0; round < advice_.plan.size(); ++round) {
+      out += report::round_lines(advice_.plan, round, amounts_, width_, cautions_,
+                                 all_ || (round == 0 && best_check() == nullptr));
+      if (advice_.plan[round].comes_first) out += if_first_fails(advice_.plan[round]);
+      left_out_ = true;
     }
+    if (behind_first_.empty() && advice_.first.empty()) out += no_repair();
     out += wrapped(expected(), width_, 1, 2);
     return out + report::cost_note(advice_, width_);
   }
 
+  [[nodiscard]] std::string if_first_fails(const RepairRound& first) const {
+    const std::string_view what =
+        behind_first_.empty()
+            ? "no repair of the rules is worth its cost by what is known today. Ask again then, "
+              "with what was measured after it."
+            : "this by what is known today. Ask again then, with what was measured after it: it "
+              "can be another row.";
+    return wrapped(
+        fmt::format("If that does not end it ({} jobs): {}", counts(1.0 - first.ends), what),
+        width_, 1, 2);
+  }
+
+  [[nodiscard]] std::string no_repair() const {
+    std::string out =
+        wrapped("No repair of the rules ends this complaint often enough to be worth its cost.",
+                width_, 1, 2);
+    if (advice_.alone.empty()) return out;
+    const RepairRound& best = advice_.alone.front();
+    return out + wrapped(fmt::format("The likeliest to end it: {}, in {} jobs like this, for {}.",
+                                     report::together(best.repairs), counts(best.ends),
+                                     amounts_.text(best.cost)),
+                         width_, 1, 2);
+  }
+
   [[nodiscard]] std::string expected() const {
-    std::string text = fmt::format("Until the complaint is gone: {} on average",
-                                   amounts_.text(advice_.cost_of_repairs));
+    std::string text = fmt::format("Until the complaint is gone: {} on average{}",
+                                   amounts_.text(advice_.cost_of_repairs),
+                                   advice_.first.empty() ? "" : ", with what comes first");
     if (best_check() != nullptr)
       text += fmt::format("; {} with the first check", amounts_.text(advice_.cost_with_check));
     return text + ".";
@@ -194,15 +263,18 @@ class NextText {
 
   const NextAdvice& advice_;
   const TextStyle& style_;
+  bool all_;
+  bool left_out_ = false;
   std::size_t width_;
   Amounts amounts_;
+  std::vector<RepairRound> behind_first_;
   CautionNumbers cautions_;
 };
 
 }  // namespace
 
-std::string to_text(const NextAdvice& advice, const TextStyle& style) {
-  return NextText(advice, style).text();
+std::string to_text(const NextAdvice& advice, const TextStyle& style, bool all) {
+  return NextText(advice, style, all).text();
 }
 
 std::string to_text(const ComplaintGone& gone, const TextStyle& style) {

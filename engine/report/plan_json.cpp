@@ -56,11 +56,9 @@ Json plan_step_json(const StepReport& step) {
 Json steps_json(const std::vector<StepReport>& steps) { return list_json(steps, plan_step_json); }
 
 Json round_json(const RepairRound& round) {
-  return {{"repairs", steps_json(round.repairs)},
-          {"before", steps_json(round.before)},
-          {"after", steps_json(round.after)},
-          {"cost", number(round.cost)},
-          {"ends", number(round.ends)}};
+  return {{"comes_first", round.comes_first},   {"repairs", steps_json(round.repairs)},
+          {"before", steps_json(round.before)}, {"after", steps_json(round.after)},
+          {"cost", number(round.cost)},         {"ends", number(round.ends)}};
 }
 
 /// Only names: the steps themselves stand in `alone`.
@@ -85,6 +83,9 @@ Json check_json(const CheckAdvice& check) {
       {"findings",
        list_json(check.findings, [](const FindingReport& finding) { return Json(finding.id); })},
       {"more_findings", check.more_findings},
+      {"still_missing", check.still_missing},
+      {"needed_anyway", check.needed_anyway},
+      {"pays", check.pays},
       {"cost", number(check.cost)},
       {"gain", number(check.gain)},
       {"net", number(check.net())},
@@ -114,6 +115,7 @@ Json advice_json(const NextAdvice& advice) {
   });
   json["checks"] = list_json(advice.checks, check_json);
   json["plan"] = list_json(advice.plan, round_json);
+  json["cost_of_first"] = number(advice.cost_of_first);
   json["cost_of_repairs"] = number(advice.cost_of_repairs);
   json["cost_with_check"] = number(advice.cost_with_check);
   json["alone"] = list_json(advice.alone, round_json);
@@ -126,6 +128,12 @@ Json review_head_json(const Review& review) {
   json["verdict"] = word_of(review.verdict);
   json["repairs"] = steps_json(review.repairs);
   json["ends"] = number(review.ends);
+  json["parts"] = list_json(review.parts, [](const ReviewPart& part) {
+    return Json{{"finding", part.finding},
+                {"says", part.says},
+                {"remains", number(part.remains)},
+                {"ends_without", number(part.ends_without)}};
+  });
   json["cost_of_round"] = number(review.cost_of_round);
   json["cost_ahead"] = number(review.cost_ahead);
   json["cost_best"] = number(review.cost_best);
@@ -143,6 +151,7 @@ std::string to_json(const Review& review) {
     Json entry{{"id", cause.id},
                {"says", cause.says},
                {"chance", number(cause.chance.value())},
+               {"needed", number(cause.needed)},
                {"judged", cause.judged}};
     if (!cause.judged) entry["because"] = cause.not_judged_because;
     return entry;

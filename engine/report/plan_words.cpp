@@ -81,25 +81,41 @@ std::string step_lines(const std::vector<StepReport>& steps, std::string_view le
   return out;
 }
 
-std::string round_lines(const std::vector<RepairRound>& plan, const Amounts& amounts,
-                        std::size_t width, CautionNumbers& cautions) {
-  std::string out;
-  std::string done = "ends the complaint in ";
-  for (std::size_t i = 0; i < plan.size(); ++i) {
-    const RepairRound& round = plan[i];
-    std::string line = two_sided(together(round.repairs), amounts.text(round.cost), width, 5, 2);
-    out += line.replace(0, 3, fmt::format("{:>3}", i + 1));
-    out += wrapped(done + counts(round.ends) + " jobs like this", width, 5, 2);
-    done = "with this the complaint has ended in ";
-    out += step_lines(round.before, "before it: ", width, cautions);
-    out += step_lines(round.after, "after it: ", width, cautions);
-    for (const StepReport& repair : round.repairs) {
-      const std::string mind = cautions.of(repair.cautions);
-      if (!repair.how.empty() || !mind.empty())
-        out += wrapped(repair.how + (mind.empty() ? "" : " (" + mind + ")"), width, 5, 2);
-    }
+std::string steps_in_short(const std::vector<StepReport>& steps, std::string_view lead,
+                           std::size_t width) {
+  if (steps.empty()) return {};
+  std::string names;
+  for (const StepReport& step : steps) names += (names.empty() ? "" : "; ") + step.says;
+  return wrapped(fmt::format("{}{}", lead, names), width, 5, 2);
+}
+
+std::string round_lines(const std::vector<RepairRound>& plan, std::size_t round,
+                        const Amounts& amounts, std::size_t width, CautionNumbers& cautions,
+                        bool all) {
+  const RepairRound& here = plan.at(round);
+  std::string out = two_sided(together(here.repairs), amounts.text(here.cost), width, 5, 2);
+  out.replace(0, 3, fmt::format("{:>3}", round + 1));
+  const std::string_view done = here.comes_first ? "comes first; ends the complaint in "
+                                : round == 0     ? "ends the complaint in "
+                                                 : "with this the complaint has ended in ";
+  out += wrapped(fmt::format("{}{} jobs like this", done, counts(here.ends)), width, 5, 2);
+  if (here.comes_first) return out;
+  if (!all)
+    return out + steps_in_short(here.before, "before it: ", width) +
+           steps_in_short(here.after, "after it: ", width);
+  out += step_lines(here.before, "before it: ", width, cautions);
+  out += step_lines(here.after, "after it: ", width, cautions);
+  for (const StepReport& repair : here.repairs) {
+    const std::string mind = cautions.of(repair.cautions);
+    if (!repair.how.empty() || !mind.empty())
+      out += wrapped(repair.how + (mind.empty() ? "" : " (" + mind + ")"), width, 5, 2);
   }
   return out;
+}
+
+std::vector<RepairRound> behind_first(const std::vector<RepairRound>& plan) {
+  const bool first = !plan.empty() && plan.front().comes_first;
+  return {plan.begin() + (first ? 1 : 0), plan.end()};
 }
 
 std::string cost_note(const NextAdvice& advice, std::size_t width) {

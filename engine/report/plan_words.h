@@ -40,6 +40,9 @@ class CautionNumbers {
 /// "New seals, and with it New bearing": repairs done together.
 [[nodiscard]] std::string together(const std::vector<StepReport>& repairs);
 
+/// The plan behind what comes first.
+[[nodiscard]] std::vector<RepairRound> behind_first(const std::vector<RepairRound>& plan);
+
 /// "A; if that does not help B", "nothing that the rules know" for an empty plan.
 [[nodiscard]] std::string plan_in_short(const std::vector<RepairRound>& plan);
 
@@ -51,9 +54,15 @@ class CautionNumbers {
                                      std::size_t width, CautionNumbers& cautions,
                                      std::size_t indent = 5);
 
-/// The rounds of a plan, numbered, with cost, what comes before and the chance after each.
-[[nodiscard]] std::string round_lines(const std::vector<RepairRound>& plan, const Amounts& amounts,
-                                      std::size_t width, CautionNumbers& cautions);
+/// Steps by name in one paragraph behind a lead; nothing for none.
+[[nodiscard]] std::string steps_in_short(const std::vector<StepReport>& steps,
+                                         std::string_view lead, std::size_t width);
+
+/// One round of a plan, numbered, with cost, what comes before and the chance after it; `all`: with
+/// how it is done and its cautions.
+[[nodiscard]] std::string round_lines(const std::vector<RepairRound>& plan, std::size_t round,
+                                      const Amounts& amounts, std::size_t width,
+                                      CautionNumbers& cautions, bool all);
 
 /// What an expected cost is made of.
 [[nodiscard]] std::string cost_note(const NextAdvice& advice, std::size_t width);

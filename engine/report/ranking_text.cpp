@@ -23,6 +23,7 @@ using report::wrapped;
 constexpr std::size_t most_causes = 8;
 constexpr std::size_t most_evidence = 6;
 constexpr double too_small_to_show = 0.01;
+constexpr double next_to_certain = 0.95;  // then nobody asks what it might be instead
 
 std::string title(const Ranking& ranking, std::size_t width) {
   std::string text = ranking.job.empty() ? "Job without a number" : "Job " + ranking.job;
@@ -52,6 +53,18 @@ std::string then_lines(const Ranking& ranking, const Story& story, std::size_t w
   return out;
 }
 
+/// Words are for people; a card that holds nothing else leaves the rules nothing to go by.
+std::string unread_words(const Ranking& ranking, std::size_t width) {
+  const bool any = std::any_of(
+      ranking.findings.begin(), ranking.findings.end(),
+      [](const FindingReport& finding) { return finding.state == FindingState::present; });
+  if (any || ranking.complaint.empty()) return {};
+  return wrapped(
+      "The words of the complaint are not read. Write what they amount to under `findings:` of the "
+      "complaint, such as `flare of 2-3`; `slipcase rules list` shows what can stand there.",
+      width, 1, 0);
+}
+
 std::string causes_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
   std::string out = heading("MOST LIKELY, in jobs like this one", style);
   const std::size_t shown = std::min(ranking.stories.size(), most_causes);
@@ -62,9 +75,11 @@ std::string causes_section(const Ranking& ranking, const TextStyle& style, std::
     out += line.replace(0, 3, fmt::format("{:>3}", i + 1));
     out += then_lines(ranking, ranking.stories[i], width);
   }
-  if (ranking.stories.empty())
+  if (ranking.stories.empty()) {
     out += wrapped("Nothing stands out: no finding speaks for any cause that may be judged.", width,
                    1, 0);
+    out += unread_words(ranking, width);
+  }
   if (ranking.stories.size() > shown) {
     out += wrapped(fmt::format("{} more that something speaks for (--json lists all)",
                                ranking.stories.size() - shown),
@@ -75,6 +90,8 @@ std::string causes_section(const Ranking& ranking, const TextStyle& style, std::
 
 /// What would be first if the first cause were not there: judged, and more than it always is.
 const InsteadCause* runner_up(const Ranking& ranking) {
+  const RankedCause* first = find(ranking, ranking.first);
+  if (first == nullptr || first->chance.value() >= next_to_certain) return nullptr;
   for (const InsteadCause& cause : ranking.instead) {
     const RankedCause* ranked = find(ranking, cause.id);
     const bool raised = ranked != nullptr && cause.chance.value() > 1.05 * ranked->prior.value();
@@ -145,6 +162,8 @@ std::string evidence_section(const Ranking& ranking, const TextStyle& style, std
         fmt::format(" {:<8} {:<9}", evidence.log_factor > 0 ? "for" : "against",
                     report::strength_word(evidence.log_factor));
     std::string text = report::seen_text(evidence.says, evidence.state, grade);
+    if (report::fits_others_better(evidence.state, evidence.log_factor))
+      text += ": others show it more often";
     if (evidence.more > 0) text += fmt::format(", and {} more of its kind", evidence.more);
     out += report::led(lead, 19, text, width);
   }
@@ -167,21 +186,33 @@ std::string open_distrusts(const Ranking& ranking, std::size_t width) {
   for (const UndecidedRule& rule : ranking.undecided) {
     if (rule.because.empty() || rule.moves < 1.0 || rule.waits_for.empty()) continue;
     if (++shown > most_shown) break;
-    std::string settled;
+    std::string asked;
     for (const std::string& says : rule.waits_for_says)
-      settled += (settled.empty() ? "settled by: " : "; ") + says;
-    out += wrapped("Perhaps too, because " + rule.because + ":", width, 1, 2) +
-           wrapped(settled, width, 3, 2);
+      asked += (asked.empty() ? "to know it: " : "; ") + says;
+    out += wrapped("Not known, and it would set facts aside: whether " + rule.because + ".", width,
+                   1, 2) +
+           wrapped(asked, width, 3, 2);
   }
   return out;
+}
+
+std::string distrust_facts(const DistrustReport& distrust, std::size_t width) {
+  constexpr std::size_t most_facts = 3;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(distrust.facts.size(), most_facts); ++i)
+    text += (text.empty() ? "" : ", ") + distrust.facts[i];
+  return text.empty() ? text : wrapped("from " + text, width, 3, 2);
 }
 
 std::string held_back_section(const Ranking& ranking, const TextStyle& style, std::size_t width) {
   std::string out;
   for (const DistrustReport& distrust : ranking.distrusts) {
     out += wrapped("Because " + distrust.because + ":", width, 1, 2);
+    out += distrust_facts(distrust, width);
     if (!distrust.set_aside.empty()) {
-      out += wrapped("not used: " + report::joined(distrust.set_aside), width, 3, 2);
+      const std::string but_for =
+          distrust.except.empty() ? "" : "; but for: " + report::joined(distrust.except);
+      out += wrapped("not used: " + report::joined(distrust.set_aside) + but_for, width, 3, 2);
     }
     if (distrust.causes_not_judged > 0) {
       out += wrapped(fmt::format("not judged yet: {} of {} causes", distrust.causes_not_judged,

@@ -17,14 +17,14 @@ using report::heading;
 using report::two_sided;
 using report::wrapped;
 
-constexpr double says_nothing = 0.02;
+constexpr double says_nothing = 0.05;  // five in a hundred on the odds
 constexpr std::size_t most_open = 8;
 
 std::string times_text(double log_factor) {
   if (std::isinf(log_factor)) return log_factor > 0 ? "settles it" : "rules it out";
   const double times = std::exp(log_factor);
   return times >= 1.0 ? fmt::format("odds x {:.3g}", times)
-                      : fmt::format("odds : {:.3g}", 1.0 / times);
+                      : fmt::format("odds / {:.3g}", 1.0 / times);
 }
 
 std::string start_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
@@ -74,16 +74,19 @@ std::string facts_line(const ReasonStep& step, std::size_t width) {
   return wrapped(text + "; by " + step.worked_out_by, width, 5, 2);
 }
 
-std::string step_lines(const ReasonStep& step, std::size_t width) {
+std::string step_lines(const Reasons& reasons, const ReasonStep& step, std::size_t width) {
   std::string out = two_sided(fmt::format("{} {}", report::strength_word(step.log_factor),
                                           report::seen_text(step.says, step.state, step.grade)),
                               times_text(step.log_factor), width, 1, 2);
   const std::string through = step.through.empty() ? "" : "through \"" + step.through + "\": ";
   out += wrapped(through + step.counts + " (" + step.rule + ")", width, 5, 2);
+  if (report::fits_others_better(step.state, step.log_factor))
+    out += wrapped("other causes of this job show it more often", width, 5, 2);
   out += facts_line(step, width);
   if (!step.because.empty()) out += wrapped("because " + step.because, width, 5, 2);
-  return out +
-         wrapped(fmt::format("without it: {}", in_plain_counts(step.chance_without)), width, 5, 2);
+  const std::string without = in_plain_counts(step.chance_without);
+  if (without == in_plain_counts(reasons.chance)) return out;
+  return out + wrapped("without it: " + without, width, 5, 2);
 }
 
 bool matters(const ReasonStep& step) { return std::fabs(step.log_factor) >= says_nothing; }
@@ -108,7 +111,7 @@ std::string chain_section(const Reasons& reasons, const TextStyle& style, std::s
     return linked(step) && (step.log_factor > 0) == speaks_for;
   });
   std::string out = "\n" + heading(speaks_for ? "FOR" : "AGAINST", style);
-  for (const ReasonStep* step : steps) out += step_lines(*step, width);
+  for (const ReasonStep* step : steps) out += step_lines(reasons, *step, width);
   if (steps.empty()) out += wrapped("nothing", width, 1, 0);
   return out;
 }
@@ -139,13 +142,14 @@ std::string sum_section(const Reasons& reasons, std::size_t width) {
   const auto neutral = std::count_if(reasons.chain.begin(), reasons.chain.end(),
                                      [](const ReasonStep& step) { return !matters(step); });
   std::string out =
-      "\n" +
-      wrapped(fmt::format("All together: {} from the start to {}. Each factor is taken after the "
-                          "ones that stand before it in the rules.",
-                          times_text(sum), in_plain_counts(reasons.chance)),
-              width, 0, 0);
+      "\n" + wrapped(fmt::format(
+                         "All together: {} from the start to {}. Each factor is taken after the "
+                         "ones that stand before it in the rules, those through other causes last.",
+                         times_text(sum), in_plain_counts(reasons.chance)),
+                     width, 0, 0);
   if (neutral > 0)
-    out += wrapped(fmt::format("{} more facts say nothing about it.", neutral), width, 0, 0);
+    out +=
+        wrapped(fmt::format("{} more facts say next to nothing about it.", neutral), width, 0, 0);
   return out;
 }
 

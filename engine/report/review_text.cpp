@@ -23,6 +23,29 @@ using report::wrapped;
 constexpr std::size_t most_reviewed = 5;
 constexpr double least_reviewed = 0.005;
 constexpr double cheap_beside_the_repair = 0.1;
+constexpr double as_often_as_not = 0.495;
+constexpr double worth_telling_of_part = 0.05;
+
+/// What moves the figure less is left out: by so much, or where it is near nothing or all by so
+/// many times.
+constexpr double least_move = 0.03;
+constexpr double least_times = 1.5;
+constexpr double least_difference = 0.01;
+
+bool moves(double ends, double without) {
+  if (counts(ends) == counts(without) || std::abs(ends - without) < least_difference) return false;
+  const auto times = [](double a, double b) { return std::max(a, b) / std::min(a, b); };
+  return std::abs(ends - without) >= least_move || times(ends, without) >= least_times ||
+         times(1.0 - ends, 1.0 - without) >= least_times;
+}
+
+/// "check the level" for "Check the level"; an abbreviation stays as it is.
+std::string lower_first(std::string text) {
+  const auto is_upper = [](char c) { return c >= 'A' && c <= 'Z'; };
+  if (text.size() > 1 && is_upper(text[0]) && !is_upper(text[1]) && text[1] != ' ')
+    text[0] = static_cast<char>(text[0] - 'A' + 'a');
+  return text;
+}
 
 class ReviewText {
  public:
@@ -59,12 +82,7 @@ class ReviewText {
         return fmt::format("Another repair first: {}. This one ends the complaint in {}.",
                            report::together(review_.best.plan.front().repairs), often);
       case Verdict::go_ahead:
-        return comes_first_anyway()
-                   ? "Go ahead: it has to come first, before anything else can be judged."
-                   : fmt::format(
-                         "Go ahead: it ends the complaint in {}, and no cheaper way is in "
-                         "sight.",
-                         often);
+        return go_ahead(often);
       case Verdict::no_use:
         return fmt::format(
             "Not this repair: it ends the complaint in {}, too seldom for what it "
@@ -72,6 +90,18 @@ class ReviewText {
             often);
     }
     return {};
+  }
+
+  [[nodiscard]] std::string go_ahead(const std::string& often) const {
+    if (comes_first_anyway())
+      return "Go ahead: it has to come first, before anything else can be judged.";
+    if (review_.ends < as_often_as_not)
+      return fmt::format(
+          "No cheaper way is in sight, but more likely than not it will not end the complaint: it "
+          "does in {}.",
+          often);
+    return fmt::format("Go ahead: it ends the complaint in {}, and no cheaper way is in sight.",
+                       often);
   }
 
   /// What ends a distrust and is not itself intended.
@@ -88,9 +118,11 @@ class ReviewText {
 
   [[nodiscard]] std::string not_yet() const {
     const auto first = first_things();
-    if (!first.empty())
-      return fmt::format("Not yet. First: {}, because {}.", first.front()->step.says,
-                         first.front()->because);
+    if (!first.empty() || !review_.best.first.empty()) {
+      const FirstThing& thing = first.empty() ? review_.best.first.front() : *first.front();
+      return fmt::format("Not yet: first {}, because {}.", lower_first(thing.step.says),
+                         thing.because);
+    }
     const std::string because =
         review_.must_be_true.empty() ? "" : review_.must_be_true.front().not_judged_because;
     return "Not yet: nothing that it cures may be judged now, because " + because + ".";
@@ -98,9 +130,11 @@ class ReviewText {
 
   [[nodiscard]] std::string check_first(const std::string& often) const {
     const CheckAdvice& check = review_.best.checks.front();
+    const bool question = check.step.kind == StepKind::question;
     return fmt::format(
-        "Check first: {} (costs {}, saves {} on average). The repair ends the complaint in {}.",
-        check.step.says, amounts_.text(check.cost), amounts_.text(check.gain), often);
+        "Not yet: first {}{} (costs {}, saves {} on average). The repair ends the complaint in {}.",
+        question ? "ask: " : "", question ? check.step.says : lower_first(check.step.says),
+        amounts_.text(check.cost), amounts_.text(check.gain), often);
   }
 
   std::string intended() {
@@ -115,7 +149,23 @@ class ReviewText {
   }
 
   std::string complaint() const {
-    return "\n" + heading("THE COMPLAINT", style_) + report::complaint_lines(review_.best, width_);
+    return "\n" + heading("THE COMPLAINT", style_) + report::complaint_lines(review_.best, width_) +
+           parts();
+  }
+
+  /// Which part of the complaint stays, where they are not alike.
+  std::string parts() const {
+    std::string out;
+    for (const ReviewPart& part : review_.parts) {
+      if (part.remains < worth_telling_of_part) continue;
+      std::string text = fmt::format("After the repair `{}` would remain in {} jobs", part.finding,
+                                     counts(part.remains));
+      if (moves(review_.ends, part.ends_without))
+        text += fmt::format("; without it the repair ends the complaint in {}",
+                            counts(part.ends_without));
+      out += wrapped(text + ".", width_, 1, 2);
+    }
+    return out;
   }
 
   std::string costs() {
@@ -130,8 +180,13 @@ class ReviewText {
 
   [[nodiscard]] std::string best_plan() const {
     const auto& checks = review_.best.checks;
-    const bool with_check = !checks.empty() && checks.front().net() > 0.0;
-    const std::string repairs = report::plan_in_short(review_.best.plan);
+    const bool with_check = !checks.empty() && checks.front().pays;
+    const std::string repairs = report::plan_in_short(report::behind_first(review_.best.plan));
+    if (!review_.best.plan.empty() && review_.best.plan.front().comes_first)
+      return fmt::format(
+          "The best plan: {}; then, where that does not end it: {}.",
+          report::together(review_.best.plan.front().repairs),
+          with_check ? "\"" + checks.front().step.says + "\", and by its answer" : repairs);
     return with_check ? fmt::format("The best plan: \"{}\", then by its answer; without it: {}.",
                                     checks.front().step.says, repairs)
                       : "The best plan: " + repairs + ".";
@@ -140,7 +195,8 @@ class ReviewText {
   std::string must_be_true() const {
     std::string out = "\n" + heading("TO BE RIGHT, one of these must be so", style_);
     if (review_.must_be_true.empty())
-      return out + wrapped("It cures nothing that can be wrong with this car.", width_, 1, 2);
+      return out + wrapped("Nothing that it cures itself is likely to make this complaint.", width_,
+                           1, 2);
     for (std::size_t i = 0; i < review_.must_be_true.size() && i < most_reviewed; ++i) {
       const CuredCause& cause = review_.must_be_true[i];
       if (i > 0 && cause.chance.value() < least_reviewed) break;
@@ -151,15 +207,16 @@ class ReviewText {
   }
 
   std::string evidence() const {
-    if (review_.evidence.empty()) return {};
-    std::string out = "\n" + heading("FOR AND AGAINST, beside the complaint", style_);
+    std::string out;
     for (const ReviewEvidence& evidence : review_.evidence) {
+      if (!moves(review_.ends, evidence.ends_without)) continue;
       const bool speaks_for = review_.ends >= evidence.ends_without;
       std::string line = two_sided(report::seen_text(evidence.says, evidence.state, evidence.grade),
                                    "without it " + counts(evidence.ends_without), width_, 9, 2);
       out += line.replace(0, 9, speaks_for ? " for     " : " against ");
     }
-    return out;
+    return out.empty() ? out
+                       : "\n" + heading("FOR AND AGAINST, beside the complaint", style_) + out;
   }
 
   /// Cheap beside the repair, or worth its cost.
@@ -167,7 +224,7 @@ class ReviewText {
     std::string out;
     for (const CheckAdvice& check : review_.best.checks) {
       const bool cheap = check.cost <= cheap_beside_the_repair * review_.cost_of_round;
-      if (!cheap && check.net() <= 0.0) continue;
+      if (!cheap && !check.pays) continue;
       const std::string mind = cautions_.of(check.step.cautions);
       out += two_sided(
           "- " + check.step.says + (mind.empty() ? "" : " (" + mind + ")"),

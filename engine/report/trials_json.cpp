@@ -47,7 +47,10 @@ Json cause_json(const TrialCause& cause) {
 }
 
 Json trial_json(const TrialReport& trial) {
-  Json json{{"name", trial.title}, {"place", trial.place}, {"passed", trial.passed()}};
+  Json json{{"name", trial.title},
+            {"place", trial.place},
+            {"own", !trial.shipped},
+            {"passed", trial.passed()}};
   if (!trial.not_run.empty()) json["not_run"] = trial.not_run;
   json["failures"] = list_json(trial.failures, [](const TrialFailure& failure) {
     Json entry{{"expected", failure.expected},

@@ -5,6 +5,7 @@
 
 #include "report/lines.h"
 #include "slipcase/report.h"
+#include "support/per_hundred.h"
 
 namespace slipcase {
 
@@ -47,7 +48,7 @@ std::string_view kind_words(RuleLineKind kind) {
 
 /// Exactly: what failed may have failed by little.
 std::string where_it_stands(const TrialCause& cause) {
-  const std::string chance = fmt::format("{:.4g} of 100", 100.0 * cause.chance.value());
+  const std::string chance = per_hundred(cause.chance.value(), 4);
   if (cause.place == 0) {
     return fmt::format("{} is not judged ({}{}{})", cause.id, chance,
                        cause.not_judged_because.empty() ? "" : "; ", cause.not_judged_because);
@@ -77,7 +78,27 @@ std::string trial_lines(const TrialReport& trial, std::size_t width) {
   return out;
 }
 
+struct Passed {
+  std::size_t of = 0;
+  std::size_t passed = 0;
+};
+
+Passed count_of(const TrialsRun& run, bool shipped) {
+  Passed count;
+  for (const TrialReport& trial : run.trials) {
+    if (trial.shipped != shipped) continue;
+    ++count.of;
+    count.passed += trial.passed() ? 1U : 0U;
+  }
+  return count;
+}
+
 std::string how_many_pass(const TrialsRun& run) {
+  const Passed own = count_of(run, false);
+  const Passed shipped = count_of(run, true);
+  if (own.of > 0 && shipped.of > 0)
+    return fmt::format("Yours: {} of {} pass. Shipped: {} of {}.", own.passed, own.of,
+                       shipped.passed, shipped.of);
   if (!run.all_passed())
     return fmt::format("{} of {} trials pass.", run.passed(), run.trials.size());
   return run.trials.size() == 1 ? "The trial passes."
@@ -86,6 +107,10 @@ std::string how_many_pass(const TrialsRun& run) {
 
 std::string summary(const TrialsRun& run, std::size_t width) {
   std::string out = wrapped(how_many_pass(run), width, 0, 0);
+  const Passed shipped = count_of(run, true);
+  if (shipped.passed < shipped.of)
+    out +=
+        wrapped("A shipped trial that fails shows what a change of yours has moved.", width, 0, 0);
   if (run.coverage || run.left_out > 0) return out;
   return out + wrapped(fmt::format("They expect {} of {} causes; --coverage lists every line of "
                                    "the rules that none depends on.",
@@ -120,11 +145,13 @@ std::string coverage_lines(const TrialCoverage& coverage, const TextStyle& style
 
 }  // namespace
 
-std::string to_text(const TrialsRun& run, const TextStyle& style) {
+std::string to_text(const TrialsRun& run, const TextStyle& style, bool all) {
   const std::size_t width = report::usable_width(style);
   if (run.trials.empty()) return "The rules have no trials.\n";
-  std::string out = heading("TRIALS", style);
-  for (const TrialReport& trial : run.trials) out += trial_lines(trial, width);
+  std::string out;
+  for (const TrialReport& trial : run.trials)
+    if (all || !trial.shipped || !trial.passed()) out += trial_lines(trial, width);
+  if (!out.empty()) out = heading("TRIALS", style) + out;
   out += summary(run, width);
   if (run.coverage) out += coverage_lines(*run.coverage, style, width);
   return out;

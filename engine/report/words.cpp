@@ -19,6 +19,10 @@ std::string seen_text(std::string_view says, FindingState state, std::string_vie
   return text;
 }
 
+bool fits_others_better(FindingState state, double log_factor) {
+  return state == FindingState::present && log_factor < 0.0;
+}
+
 std::string_view state_word(FindingState state) {
   switch (state) {
     case FindingState::present:

@@ -15,6 +15,9 @@ namespace slipcase::report {
 [[nodiscard]] std::string_view strength_word(double log_factor);
 
 /// "Burnt smell", "not seen: Burnt smell", with the grade behind: "Flares (always)".
+/// What is there and still speaks against a cause that shows it.
+[[nodiscard]] bool fits_others_better(FindingState state, double log_factor);
+
 [[nodiscard]] std::string seen_text(std::string_view says, FindingState state,
                                     std::string_view grade);
 

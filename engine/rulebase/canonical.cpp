@@ -50,14 +50,21 @@ class Writer {
   }
 
   std::string head(std::string_view kind, const Header& header) const {
-    return fmt::format("{} {}{} {} {}\n", kind, header.name,
+    return fmt::format("{} {}{} {} {}\n{}", kind, header.name,
                        header.scope ? " of " + rules_.unit.scope(*header.scope).name : "",
-                       quoted(header.says), quoted(header.source));
+                       quoted(header.says), quoted(header.source), out_of_use(header));
   }
 
   std::string member(const Header& header, const OnlyFor& only_for) const {
     if (!only_for) return "";
     return " only " + rules_.unit.scope(*header.scope).members.at(only_for->at());
+  }
+
+  std::string out_of_use(const Header& header) const {
+    std::string text;
+    for (const MemberId member : header.out_of_use)
+      text += "  out of use" + this->member(header, member) + "\n";
+    return text;
   }
 
   std::string condition(std::string_view word, const ConditionPtr& when) const {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include <fmt/core.h>
@@ -30,13 +31,57 @@ void report(Context& context, const Circle& circle, std::string_view verb, std::
   }
 }
 
+// A line `of element` goes round for each element; once is enough to say it.
+class Reported {
+ public:
+  [[nodiscard]] bool is_new(const Circle& circle) {
+    std::set<Place> lines;
+    for (const CircleStep& step : circle) lines.insert(step.place);
+    return seen_.insert(std::move(lines)).second;
+  }
+
+ private:
+  std::set<std::set<Place>> seen_;
+};
+
+// Declarations, each with all its members, numbered without gaps.
+class Nodes {
+ public:
+  explicit Nodes(const UnitVocabulary& unit) : unit_(unit) {}
+
+  void add(const Header& header) {
+    first_.push_back(static_cast<std::uint32_t>(members_.size()));
+    const auto count = static_cast<std::uint32_t>(unit_.member_count(header.scope));
+    for (std::uint32_t m = 0; m < count; ++m) {
+      members_.push_back(MemberId{m});
+      headers_.push_back(&header);
+    }
+  }
+
+  [[nodiscard]] std::size_t size() const { return members_.size(); }
+  /// `index`: of the declaration, in the order in which they were added.
+  [[nodiscard]] std::uint32_t at(std::uint32_t index, MemberId member) const {
+    return first_[index] + member.index;
+  }
+  [[nodiscard]] const Header& header(std::uint32_t node) const { return *headers_[node]; }
+  [[nodiscard]] std::string name_of(std::uint32_t node) const {
+    return name_with_member(unit_, *headers_[node], members_[node]);
+  }
+
+ private:
+  const UnitVocabulary& unit_;
+  std::vector<std::uint32_t> first_;
+  std::vector<MemberId> members_;
+  std::vector<const Header*> headers_;
+};
+
 // Causes and insides of every member: a line from K1 to K2 is no circle.
 class Hidden {
  public:
-  explicit Hidden(const Rulebase& rules) : rules_(rules) {
-    for (const Cause& cause : rules.causes) add(cause.header);
-    for (const Inside& inside : rules.insides) add(inside.header);
-    steps_.resize(members_.size());
+  explicit Hidden(const Rulebase& rules) : rules_(rules), nodes_(rules.unit) {
+    for (const Cause& cause : rules.causes) nodes_.add(cause.header);
+    for (const Inside& inside : rules.insides) nodes_.add(inside.header);
+    steps_.resize(nodes_.size());
     for (std::uint32_t i = 0; i < rules.causes.size(); ++i) {
       const Cause& cause = rules.causes[i];
       for (const Link& link : cause.shows) add_link(i, cause.header, link);
@@ -49,20 +94,9 @@ class Hidden {
   }
 
   [[nodiscard]] const Steps& steps() const { return steps_; }
-  [[nodiscard]] std::string name_of(std::uint32_t node) const {
-    return name_with_member(rules_.unit, *headers_[node], members_[node]);
-  }
+  [[nodiscard]] std::string name_of(std::uint32_t node) const { return nodes_.name_of(node); }
 
  private:
-  void add(const Header& header) {
-    first_.push_back(static_cast<std::uint32_t>(members_.size()));
-    const auto count = static_cast<std::uint32_t>(rules_.unit.member_count(header.scope));
-    for (std::uint32_t m = 0; m < count; ++m) {
-      members_.push_back(MemberId{m});
-      headers_.push_back(&header);
-    }
-  }
-
   // Causes first, then insides.
   [[nodiscard]] std::uint32_t number(InsideId inside) const {
     return static_cast<std::uint32_t>(rules_.causes.size()) + inside.index;
@@ -77,23 +111,25 @@ class Hidden {
   void add_steps(std::uint32_t from, const Header& header, const Line& link, std::uint32_t to) {
     const auto count = static_cast<std::uint32_t>(rules_.unit.member_count(header.scope));
     for (std::uint32_t m = 0; m < count; ++m) {
-      if (link.only_for && *link.only_for != MemberId{m}) continue;
+      if ((link.only_for && *link.only_for != MemberId{m}) || !header.in_use(MemberId{m})) continue;
       for (const MemberId end : reached(rules_.unit, link.reach, MemberId{m})) {
-        steps_[first_[from] + m].push_back({first_[to] + end.index, link.place});
+        const std::uint32_t node = nodes_.at(to, end);
+        if (nodes_.header(node).in_use(end))
+          steps_[nodes_.at(from, MemberId{m})].push_back({node, link.place});
       }
     }
   }
 
   const Rulebase& rules_;
-  std::vector<std::uint32_t> first_;
-  std::vector<MemberId> members_;
-  std::vector<const Header*> headers_;
+  Nodes nodes_;
   Steps steps_;
 };
 
 void check_hidden(Context& context) {
   const Hidden hidden(context.rules);
+  Reported reported;
   for (const Circle& circle : find_circles(hidden.steps())) {
+    if (!reported.is_new(circle)) continue;
     report(context, circle, "leads to",
            "a cause comes before what it leads to, so leave one line out",
            [&](std::uint32_t node) { return hidden.name_of(node); });
@@ -234,6 +270,70 @@ void check_access(Context& context) {
   }
 }
 
+// Checks and repairs of every member. What must come before (`only after`) and what must follow are
+// two orders: a job may well begin and end with the same check.
+class WorkOrder {
+ public:
+  using Targets = std::vector<StepTarget>;
+
+  WorkOrder(const Rulebase& rules, bool before) : rules_(rules), nodes_(rules.unit) {
+    for (const Check& check : rules.checks) nodes_.add(check.header);
+    for (const Repair& repair : rules.repairs) nodes_.add(repair.header);
+    steps_.resize(nodes_.size());
+    for (std::uint32_t i = 0; i < rules.checks.size(); ++i) {
+      const Check& check = rules.checks[i];
+      add_steps(i, check.header, before ? check.only_after : check.follow_with);
+    }
+    for (std::uint32_t i = 0; i < rules.repairs.size(); ++i) {
+      const Repair& repair = rules.repairs[i];
+      add_steps(number(RepairId{i}), repair.header,
+                before ? repair.only_after : repair.follow_with);
+    }
+  }
+
+  [[nodiscard]] const Steps& steps() const { return steps_; }
+  [[nodiscard]] std::string name_of(std::uint32_t node) const { return nodes_.name_of(node); }
+
+ private:
+  // Checks first, then repairs.
+  [[nodiscard]] std::uint32_t number(RepairId repair) const {
+    return static_cast<std::uint32_t>(rules_.checks.size()) + repair.index;
+  }
+
+  void add_steps(std::uint32_t from, const Header& header, const Targets& targets) {
+    const auto count = static_cast<std::uint32_t>(rules_.unit.member_count(header.scope));
+    for (const StepTarget& target : targets) {
+      const auto* check = std::get_if<CheckId>(&target.what);
+      const auto* repair = std::get_if<RepairId>(&target.what);
+      if (check == nullptr && repair == nullptr) continue;  // an event may come from elsewhere
+      const std::uint32_t to = check != nullptr ? check->index : number(*repair);
+      for (std::uint32_t m = 0; m < count; ++m) {
+        for (const MemberId end : reached(rules_.unit, target.reach, MemberId{m})) {
+          steps_[nodes_.at(from, MemberId{m})].push_back({nodes_.at(to, end), header.place});
+        }
+      }
+    }
+  }
+
+  const Rulebase& rules_;
+  Nodes nodes_;
+  Steps steps_;
+};
+
+void check_work_order(Context& context) {
+  for (const bool before : {true, false}) {
+    const WorkOrder order(context.rules, before);
+    Reported reported;
+    for (const Circle& circle : find_circles(order.steps())) {
+      if (!reported.is_new(circle)) continue;
+      report(context, circle, before ? "comes only after" : "is followed by",
+             before ? "none of this can ever be begun; leave one of them out"
+                    : "this never ends; leave one of them out",
+             [&](std::uint32_t node) { return order.name_of(node); });
+    }
+  }
+}
+
 }  // namespace
 
 void check_circles(Context& context) {
@@ -241,6 +341,7 @@ void check_circles(Context& context) {
   check_asking(context);
   check_counts_as(context);
   check_access(context);
+  check_work_order(context);
 }
 
 void close_counts_as(Rulebase& rules) {

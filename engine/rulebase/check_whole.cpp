@@ -122,6 +122,23 @@ void check_targets(Context& context, const Header& header, const std::vector<Lin
   }
 }
 
+/// The first member of which nothing says how often it is there.
+std::optional<MemberId> without_rate(const UnitVocabulary& unit, const Finding& finding) {
+  const auto count = static_cast<std::uint32_t>(unit.member_count(finding.header.scope));
+  for (std::uint32_t m = 0; m < count; ++m) {
+    const MemberId member{m};
+    const bool has =
+        finding.otherwise.at(member) != nullptr || finding.overall.at(member) != nullptr;
+    if (!has && finding.header.in_use(member)) return member;
+  }
+  return std::nullopt;
+}
+
+/// Else a line for all is there and was wrong.
+bool only_of_members(const Finding& finding) {
+  return !finding.otherwise.of_member.empty() || !finding.overall.of_member.empty();
+}
+
 void check_condition(Context& context, const Evidence& evidence, const Condition& condition,
                      std::string_view word) {
   const auto found = evidence.shown_in(condition);
@@ -175,16 +192,18 @@ void check_rates(Context& context) {
   for (std::uint32_t i = 0; i < context.rules.findings.size(); ++i) {
     const Finding& finding = context.rules.findings[i];
     const auto shown = evidence.shown_by(FindingId{i});
-    const bool has_rate = finding.otherwise.all || finding.overall.all;
-    if (!shown || has_rate || finding.result_of_check || context.has_rate_line(FindingId{i}))
-      continue;
+    if (!shown || finding.result_of_check) continue;
+    const auto without = without_rate(context.rules.unit, finding);
+    const bool has_line = context.has_rate_line(FindingId{i});
+    if (!without || (has_line && !only_of_members(finding))) continue;
     auto& diagnostic = context.error(
         clause_missing, finding.header.place,
         fmt::format(
             "nothing says how often `{}` is there without a listed cause; write `overall in 4 "
             "of 100 jobs` (of all cars that come in) or `otherwise in 1 of 100 jobs` (of cars "
             "with none of the causes that show it)",
-            finding.header.name));
+            has_line ? name_with_member(context.rules.unit, finding.header, *without)
+                     : finding.header.name));
     diagnostic.notes.push_back({shown, "it is shown by this line"});
   }
 }

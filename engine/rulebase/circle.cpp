@@ -76,7 +76,7 @@ class Components {
   std::uint32_t counter_ = 0;
 };
 
-// The shortest way from `start` back to it inside its component: breadth first.
+// The shortest way from `start` over another node back to it inside its component: breadth first.
 Circle shortest(const Steps& steps, const std::vector<std::uint32_t>& component,
                 std::uint32_t start) {
   std::vector<std::uint32_t> before(steps.size(), unset);
@@ -86,6 +86,7 @@ Circle shortest(const Steps& steps, const std::vector<std::uint32_t>& component,
     const std::uint32_t node = queue[head];
     for (const Step& step : steps[node]) {
       if (component[step.to] != component[start] || before[step.to] != unset) continue;
+      if (step.to == node) continue;
       before[step.to] = node;
       by[step.to] = step.place;
       if (step.to == start) {
@@ -107,16 +108,21 @@ Circle shortest(const Steps& steps, const std::vector<std::uint32_t>& component,
 }  // namespace
 
 std::vector<Circle> find_circles(const Steps& steps) {
+  constexpr std::size_t most_circles = 200;
   const std::vector<std::uint32_t> component = Components(steps).of_node();
   std::vector<bool> done(steps.size(), false);
   std::vector<Circle> circles;
-  for (std::uint32_t node = 0; node < steps.size(); ++node) {
-    const bool leads_on =
-        std::any_of(steps[node].begin(), steps[node].end(),
-                    [&](const Step& step) { return component[step.to] == component[node]; });
-    if (!leads_on || done[component[node]]) continue;
-    done[component[node]] = true;
+  for (std::uint32_t node = 0; node < steps.size() && circles.size() < most_circles; ++node) {
+    const auto& ways = steps[node];
+    const auto self =
+        std::find_if(ways.begin(), ways.end(), [&](const Step& step) { return step.to == node; });
+    if (self != ways.end()) circles.push_back({{node, self->place}});
+    const bool leads_on = std::any_of(ways.begin(), ways.end(), [&](const Step& step) {
+      return step.to != node && component[step.to] == component[node];
+    });
+    if (!leads_on || done[node]) continue;
     circles.push_back(shortest(steps, component, node));
+    for (const CircleStep& step : circles.back()) done[step.from] = true;
   }
   return circles;
 }

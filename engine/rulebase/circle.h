@@ -23,8 +23,9 @@ struct CircleStep {
 };
 using Circle = std::vector<CircleStep>;
 
-/// One circle for each set of nodes that lead to each other, a short one, beginning at its lowest
-/// node.
+/// Every node that leads to itself, and so many others that each node that can be left and reached
+/// again by way of another stands in one; short ones, each beginning at the lowest node that stood
+/// in none before. After many it ends.
 [[nodiscard]] std::vector<Circle> find_circles(const Steps& steps);
 
 }  // namespace slipcase::rulebase

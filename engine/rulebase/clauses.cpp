@@ -1,6 +1,8 @@
 #include "rulebase/clauses.h"
 
+#include <algorithm>
 #include <initializer_list>
+#include <type_traits>
 #include <vector>
 
 #include <fmt/core.h>
@@ -120,23 +122,16 @@ struct TargetOf {
   }
 };
 
-std::vector<std::string> texts_of(const std::vector<lang::Reference>& references) {
-  std::vector<std::string> texts;
-  for (const auto& reference : references) texts.push_back(lang::print(reference));
-  return texts;
+std::string text_of(const lang::Reference& entry) { return lang::print(entry); }
+std::string text_of(const lang::Judged& entry) {
+  return (entry.group ? "group " : "") + lang::print(entry.what);
 }
+std::string text_of(const lang::Cure& entry) { return lang::print(entry.what); }
 
-std::vector<std::string> texts_of(const std::vector<lang::Judged>& entries) {
+template <class Entry>
+std::vector<std::string> texts_of(const std::vector<Entry>& entries) {
   std::vector<std::string> texts;
-  for (const auto& entry : entries) {
-    texts.push_back((entry.group ? "group " : "") + lang::print(entry.what));
-  }
-  return texts;
-}
-
-std::vector<std::string> texts_of(const std::vector<lang::Cure>& entries) {
-  std::vector<std::string> texts;
-  for (const auto& entry : entries) texts.push_back(lang::print(entry.what));
+  for (const Entry& entry : entries) texts.push_back(text_of(entry));
   return texts;
 }
 
@@ -254,8 +249,29 @@ std::string_view with_article(Declared kind) {
 
 std::string target_of(const lang::Clause& clause) { return std::visit(TargetOf{}, clause.body); }
 
+std::string first_line(const lang::Clause& clause) {
+  const std::string target = target_of(clause);
+  return clause.first_word.text + (target.empty() ? "" : " " + target);
+}
+
+bool same_line(const lang::Clause& a, const lang::Clause& b) {
+  return a.body.index() == b.body.index() && target_of(a) == target_of(b);
+}
+
 std::vector<std::string> entries_of(const lang::Clause& clause) {
   return std::visit(EntriesOf{}, clause.body);
+}
+
+void take_out_entries(lang::Clause& clause, const std::vector<std::string>& entries) {
+  const auto is_named = [&](const auto& entry) {
+    return std::find(entries.begin(), entries.end(), text_of(entry)) != entries.end();
+  };
+  std::visit(
+      [&](auto& body) {
+        if constexpr (ListBody<std::remove_cvref_t<decltype(body)>>)
+          std::erase_if(body.what, is_named);
+      },
+      clause.body);
 }
 
 }  // namespace slipcase::rulebase

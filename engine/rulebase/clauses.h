@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "language/ast.h"
 
@@ -27,7 +28,12 @@ namespace slipcase::rulebase {
 /// What the line is about: two lines of a declaration with the same first word and target are the
 /// same line. Empty for a clause without a target.
 [[nodiscard]] std::string target_of(const language::Clause& clause);
+/// First word and target: what a layer names the line by.
+[[nodiscard]] std::string first_line(const language::Clause& clause);
+[[nodiscard]] bool same_line(const language::Clause& a, const language::Clause& b);
 /// The entries of a list, as written.
 [[nodiscard]] std::vector<std::string> entries_of(const language::Clause& clause);
+/// Takes those entries out of a list; what is left may be empty.
+void take_out_entries(language::Clause& clause, const std::vector<std::string>& entries);
 
 }  // namespace slipcase::rulebase

@@ -297,7 +297,9 @@ class ConditionResolver {
       return std::nullopt;
     }
     const language::Word* of = path.words.size() > 1 ? &path.words[1] : nullptr;
-    return resolve_member(context_, symbol, path.words.front(), of, variables_);
+    const auto term = resolve_member(context_, symbol, path.words.front(), of, variables_);
+    if (!term || !context_.check_in_use(path.words.front(), symbol, *term)) return std::nullopt;
+    return term;
   }
 
   Context& context_;

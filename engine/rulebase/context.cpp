@@ -57,6 +57,28 @@ const Symbol* Context::find_target(const language::Word& word, Kinds wanted,
   return find(word, wanted, what_for);
 }
 
+bool Context::check_in_use(const language::Word& word, const Symbol& symbol, const Term& term,
+                           bool* left_out) {
+  const auto* member = std::get_if<MemberId>(&term);
+  if (member == nullptr) return true;
+  for (const auto& [other, place] : symbol.removed_for) {
+    if (other != *member) continue;
+    if (left_out != nullptr && origin_ == Origin::shipped) {
+      rules.left_out.push_back({line_, std::string(symbol.name), place});
+      *left_out = true;
+      return false;
+    }
+    auto& diagnostic =
+        error(taken_out, word.place,
+              fmt::format("`{} of {}` was taken out of use; revise this line or remove what it "
+                          "belongs to",
+                          symbol.name, member_name(*symbol.scope, *member)));
+    diagnostic.notes.push_back({place, "it was removed here"});
+    return false;
+  }
+  return true;
+}
+
 std::string Context::did_you_mean(std::string_view word, std::span<const std::string> candidates) {
   if (suggestions_left_ == 0) return "";
   --suggestions_left_;

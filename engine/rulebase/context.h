@@ -43,6 +43,11 @@ class Context {
   [[nodiscard]] const Symbol* find_target(const language::Word& word, Kinds wanted,
                                           std::string_view what_for, bool& left_out);
 
+  /// False if the member that is meant was taken out of use: that is reported, or `left_out` is set
+  /// if there is one and the line is shipped, as in `find_target`.
+  [[nodiscard]] bool check_in_use(const language::Word& word, const Symbol& symbol,
+                                  const Term& term, bool* left_out = nullptr);
+
   Diagnostic& error(const Message& message, const Place& place, std::string_view text) {
     return diagnostics.add(message, place, text);
   }

@@ -81,6 +81,7 @@ class Declarer {
     symbol.scope = merged.scope;
     symbol.place = name.place;
     symbol.removed = merged.removed;
+    symbol.removed_for = merged.removed_for;
     symbol.uncertain = merged.uncertain;
     if (const Symbol* other = context_.names.find(name.text)) {
       report_taken(name, *other);
@@ -134,6 +135,7 @@ class Declarer {
     header.scope = merged.scope;
     header.place = merged.declaration->name.place;
     header.says = header.name;
+    for (const auto& [member, place] : merged.removed_for) header.out_of_use.push_back(member);
     if (const auto* says = find_line<language::Says>(merged)) {
       header.says = says->text.text;
       check_placeholders(context_, says->text, merged.scope);

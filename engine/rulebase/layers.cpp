@@ -8,6 +8,7 @@
 
 #include "language/print.h"
 #include "rulebase/clauses.h"
+#include "rulebase/layer_remove.h"
 #include "rulebase/messages.h"
 #include "rulebase/scopes.h"
 #include "support/suggest.h"
@@ -31,19 +32,10 @@ bool is_layer(DeclarationKind kind) {
          kind == DeclarationKind::remove;
 }
 
-std::string first_line(const Clause& clause) {
-  const std::string target = target_of(clause);
-  return clause.first_word.text + (target.empty() ? "" : " " + target);
-}
-
-bool same_line(const Clause& a, const Clause& b) {
-  return a.body.index() == b.body.index() && target_of(a) == target_of(b);
-}
-
 class Merger {
  public:
   Merger(const UnitVocabulary& unit, Diagnostics& diagnostics)
-      : unit_(unit), diagnostics_(diagnostics) {}
+      : unit_(unit), diagnostics_(diagnostics), remover_(unit, merged_.shortened, diagnostics) {}
 
   Merged merge(std::span<const File> files) {
     for (const File& file : files) take(file);
@@ -56,7 +48,11 @@ class Merger {
     for (const auto& layer : of_kind(DeclarationKind::revise)) {
       if (layer.declaration->of) revise(layer);
     }
-    for (const auto& layer : of_kind(DeclarationKind::remove)) remove(layer);
+    for (const bool for_one : {false, true}) {
+      for (const auto& layer : of_kind(DeclarationKind::remove)) {
+        if (layer.declaration->of.has_value() == for_one) remove(layer);
+      }
+    }
     return std::move(merged_);
   }
 
@@ -82,7 +78,7 @@ class Merger {
       if (!merged.scope) merged.uncertain = true;
     }
     for (const Clause& clause : declaration.clauses) {
-      merged.clauses.push_back({&clause, file.origin, {}, {}});
+      merged.clauses.push_back({&clause, file.origin, {}, {}, {}});
     }
     const bool has_name = declaration.kind != DeclarationKind::trial &&
                           declaration.kind != DeclarationKind::at_most_one;
@@ -158,6 +154,18 @@ class Merger {
     return merged_.changes.back();
   }
 
+  static bool says_nothing(const Declaration& layer) {
+    return std::all_of(layer.clauses.begin(), layer.clauses.end(), is_about_layer);
+  }
+
+  void warn_of_no_lines(const LayerDeclaration& layer) {
+    const Declaration& declaration = *layer.declaration;
+    if (declaration.broken || !says_nothing(declaration)) return;
+    diagnostics_.add(layer_says_nothing, declaration.place,
+                     fmt::format("this `{}` has no line, so it changes nothing of `{}`",
+                                 word(declaration.kind), declaration.name.text));
+  }
+
   // A line of a layer must be one that the declaration can have, and have for one member if so
   // said.
   bool fits(const Clause& clause, const MergedDeclaration& base, const OnlyFor& member) {
@@ -181,11 +189,12 @@ class Merger {
     MergedDeclaration* base = target(layer, member);
     if (base == nullptr) return;
     note_change(layer, member);
+    warn_of_no_lines(layer);
     base->broken = base->broken || layer.declaration->broken;
     for (const Clause& clause : layer.declaration->clauses) {
       if (is_about_layer(clause) || !fits(clause, *base, member)) continue;
       if (is_new(clause, *base, member)) {
-        base->clauses.push_back({&clause, layer.file->origin, member, {}});
+        base->clauses.push_back({&clause, layer.file->origin, member, {}, {}});
       }
     }
   }
@@ -231,6 +240,7 @@ class Merger {
     MergedDeclaration* base = target(layer, member);
     if (base == nullptr) return;
     LayerChange& change = note_change(layer, member);
+    warn_of_no_lines(layer);
     base->broken = base->broken || layer.declaration->broken;
     for (const Clause& clause : layer.declaration->clauses) {
       if (is_about_layer(clause) || !fits(clause, *base, member)) continue;
@@ -254,7 +264,7 @@ class Merger {
     change.replaced.push_back({old_clause.place, clause.place});
     if (member && !old.only_for) {
       old.not_for.push_back(*member);
-      base.clauses.push_back({&clause, layer.file->origin, member, {}});
+      base.clauses.push_back({&clause, layer.file->origin, member, {}, {}});
     } else {
       replace(base, *at, clause, layer.file->origin);
     }
@@ -302,52 +312,31 @@ class Merger {
     if (same.empty() && about_condition && same_word.size() == 1) return same_word.front();
     // A member's own line stands behind the one for all and is the one that holds.
     if (!same.empty()) return is_list(clause) ? same.front() : same.back();
-    report_nothing_to_revise(clause, base, same_word);
+    report_nothing_to_revise(clause, base);
     return std::nullopt;
   }
 
-  void report_nothing_to_revise(const Clause& clause, const MergedDeclaration& base,
-                                const std::vector<std::size_t>& same_word) {
-    const std::string& name = base.declaration->name.text;
+  void report_nothing_to_revise(const Clause& clause, const MergedDeclaration& base) {
     if (base.broken) return;
-    std::string text = fmt::format("`{}` has no line `{}` to revise; to add one write `extend`",
-                                   name, first_line(clause));
-    auto& diagnostic = diagnostics_.add(revise_finds_nothing, clause.place, text);
-    constexpr std::size_t most_notes = 8;
-    const auto note = [&](const MergedClause& line) {
-      if (diagnostic.notes.size() == most_notes) return;
-      diagnostic.notes.push_back(
-          {line.clause->place, fmt::format("`{}` has `{}`", name, first_line(*line.clause))});
-    };
-    if (!same_word.empty()) {
-      for (const std::size_t i : same_word) note(base.clauses[i]);
-    } else {
-      for (const MergedClause& line : base.clauses) note(line);
-    }
+    auto& diagnostic =
+        diagnostics_.add(revise_finds_nothing, clause.place,
+                         fmt::format("`{}` has no line `{}` to revise; to add one write `extend`",
+                                     base.declaration->name.text, first_line(clause)));
+    note_lines_there(diagnostic, unit_, base, clause);
   }
 
   void remove(const LayerDeclaration& layer) {
-    const Declaration& declaration = *layer.declaration;
-    if (declaration.of) {
-      diagnostics_.add(
-          not_for_one_member, declaration.of->place,
-          fmt::format("`remove` takes `{0}` out of use for all members; for one member "
-                      "of a cause write `extend {0} of {1}` with `never when ...`",
-                      declaration.name.text, declaration.of->text));
-      return;
-    }
     OnlyFor member;
     MergedDeclaration* base = target(layer, member);
     if (base == nullptr) return;
-    for (const Clause& clause : declaration.clauses) {
-      if (is_about_layer(clause)) continue;
-      diagnostics_.add(
-          clause_not_here, clause.first_word.place,
-          "`remove` takes the whole declaration out of use and has no lines of its own; "
-          "to change a line write `revise`");
+    const bool whole = says_nothing(*layer.declaration);
+    if (whole && layer.declaration->broken) return;  // a line of it was meant
+    LayerChange& change = note_change(layer, member);
+    if (whole) return remover_.remove_whole(*base, *layer.declaration, member);
+    for (const Clause& clause : layer.declaration->clauses) {
+      if (is_about_layer(clause) || !fits(clause, *base, member)) continue;
+      remover_.remove_line(*base, clause, member, change);
     }
-    note_change(layer, member);
-    base->removed = declaration.name.place;
   }
 
   struct Revised {
@@ -358,6 +347,7 @@ class Merger {
   const UnitVocabulary& unit_;
   Diagnostics& diagnostics_;
   Merged merged_;
+  LineRemover remover_;
   std::vector<LayerDeclaration> layers_;
   std::unordered_map<std::string_view, std::size_t> index_;
   std::vector<Revised> revised_;

@@ -3,9 +3,11 @@
 // in.
 #pragma once
 
+#include <deque>
 #include <optional>
 #include <span>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "language/ast.h"
@@ -19,7 +21,8 @@ struct MergedClause {
   const language::Clause* clause = nullptr;
   Origin origin = Origin::own;
   OnlyFor only_for;
-  std::vector<MemberId> not_for;  // another line was revised in for these
+  std::vector<MemberId> not_for;      // another line was revised in for these
+  std::vector<MemberId> removed_for;  // taken out for these, and nothing put in its place
 };
 
 struct MergedDeclaration {
@@ -27,6 +30,7 @@ struct MergedDeclaration {
   const language::File* file = nullptr;
   std::optional<ScopeId> scope;
   std::optional<Place> removed;
+  std::vector<std::pair<MemberId, Place>> removed_for;  // members for which it is out of use
   bool broken = false;     // a line of it could not be read, here or in a layer
   bool uncertain = false;  // what it is called or stands for could not be read
   std::vector<MergedClause> clauses;
@@ -34,6 +38,7 @@ struct MergedDeclaration {
 
 struct Merged {
   std::vector<MergedDeclaration> declarations;
+  std::deque<language::Clause> shortened;  // lists of which entries were taken out
   std::vector<LayerChange> changes;
 };
 

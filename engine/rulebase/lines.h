@@ -1,6 +1,7 @@
 // Walking the lines of one merged declaration.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "rulebase/context.h"
@@ -27,18 +28,20 @@ template <class Body>
   return nullptr;
 }
 
-/// The members a line is to be written down for. A line that was revised for some members holds for
-/// each of the others by itself.
+/// The members a line is to be written down for. A line that was revised or taken out for some
+/// members holds for each of the others by itself.
 [[nodiscard]] inline std::vector<OnlyFor> holds_for(const Context& context,
                                                     const MergedDeclaration& declaration,
                                                     const MergedClause& line) {
-  if (line.not_for.empty()) return {line.only_for};
+  if (line.not_for.empty() && line.removed_for.empty()) return {line.only_for};
+  const auto has = [](const std::vector<MemberId>& list, MemberId member) {
+    return std::find(list.begin(), list.end(), member) != list.end();
+  };
   std::vector<OnlyFor> members;
   const auto count = static_cast<std::uint32_t>(context.unit.member_count(declaration.scope));
   for (std::uint32_t i = 0; i < count; ++i) {
-    bool left_out = false;
-    for (const MemberId other : line.not_for) left_out = left_out || other == MemberId{i};
-    if (!left_out) members.push_back(MemberId{i});
+    const MemberId member{i};
+    if (!has(line.not_for, member) && !has(line.removed_for, member)) members.push_back(member);
   }
   return members;
 }

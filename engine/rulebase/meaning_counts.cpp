@@ -153,6 +153,28 @@ void check_fewer(const Rulebase& rules, const Header& from, const std::vector<Li
   }
 }
 
+// Named members are compared with their own rate.
+void check_cause_link(const Rulebase& rules, const Header& from, const CauseLink& link,
+                      Diagnostics& diagnostics) {
+  const Cause& to = rules.causes[link.to.at()];
+  const auto* term = std::get_if<Term>(&link.reach);
+  const auto* member = term != nullptr ? std::get_if<MemberId>(term) : nullptr;
+  const CountLine* own = nullptr;
+  if (member != nullptr) {
+    own = to.found.at(*member);
+  } else if (to.found.all) {
+    own = &*to.found.all;
+  }
+  if (own == nullptr || own->together || link.count.together) return;
+  if (!is_fewer(link.count.count, own->count)) return;
+  auto& diagnostic = diagnostics.add(
+      fewer_than_otherwise, link.place,
+      fmt::format("`{0}` causes `{1}` in {2} jobs, less than the {3} in which it is found anyway; "
+                  "it is taken as no link: `{0}` does not make `{1}` rarer",
+                  from.name, to.header.name, link.count.count.text(), own->count.text()));
+  diagnostic.notes.push_back({own->place, "how often it is found is written here"});
+}
+
 }  // namespace
 
 void warn_of_counts(const Rulebase& rules, Diagnostics& diagnostics) {
@@ -160,6 +182,12 @@ void warn_of_counts(const Rulebase& rules, Diagnostics& diagnostics) {
   check_every_time(rules, diagnostics);
   for (const Cause& cause : rules.causes) {
     check_fewer(rules, cause.header, cause.shows, diagnostics);
+    const Place* last = nullptr;
+    for (const CauseLink& link : cause.causes) {
+      if (last == nullptr || *last != link.place)
+        check_cause_link(rules, cause.header, link, diagnostics);
+      last = &link.place;
+    }
   }
   for (const Inside& inside : rules.insides) {
     check_fewer(rules, inside.header, inside.shows, diagnostics);

@@ -6,6 +6,8 @@
 #include "rulebase/meaning.h"
 #include "rulebase/messages.h"
 #include "rulebase/uses.h"
+#include "support/near_names.h"
+#include "support/suggest.h"
 
 namespace slipcase::rulebase {
 
@@ -155,6 +157,43 @@ void check_repairs(const Rulebase& rules, const Needed& needed, Diagnostics& dia
   }
 }
 
+/// How many causes are of each group; one that a distrust names counts as more than one.
+std::vector<std::size_t> uses_of_groups(const Rulebase& rules) {
+  std::vector<std::size_t> uses(rules.groups.size());
+  for (const Cause& cause : rules.causes) {
+    if (cause.group) ++uses[cause.group->at()];
+  }
+  const auto count_named = [&](const std::vector<Named<CauseId, GroupId>>& judged) {
+    for (const auto& entry : judged) {
+      if (const auto* group = std::get_if<GroupId>(&entry.what)) uses[group->at()] += 2;
+    }
+  };
+  for (const Distrust& distrust : rules.distrusts) {
+    count_named(distrust.judge_only);
+    count_named(distrust.not_judged);
+  }
+  return uses;
+}
+
+/// A new group is fine; one of a single cause whose name is nearly that of another is a slip.
+void check_groups(const Rulebase& rules, Diagnostics& diagnostics) {
+  const std::vector<std::size_t> uses = uses_of_groups(rules);
+  std::vector<std::string> in_use;
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    if (uses[i] > 1) in_use.push_back(rules.groups[i].name);
+  }
+  for (const Cause& cause : rules.causes) {
+    if (!cause.group || uses[cause.group->at()] != 1) continue;
+    const std::string& name = rules.groups[cause.group->at()].name;
+    const NearNames near = near_names(name, in_use);
+    if (near.names.empty()) continue;
+    diagnostics.add(group_alone, cause.header.place,
+                    fmt::format("`{}` is the only cause of the group `{}`, and no rule uses that "
+                                "group, did you mean {}?",
+                                cause.header.name, name, quoted_list(near.names)));
+  }
+}
+
 }  // namespace
 
 void warn_of_loose_ends(const Rulebase& rules, Diagnostics& diagnostics) {
@@ -164,6 +203,7 @@ void warn_of_loose_ends(const Rulebase& rules, Diagnostics& diagnostics) {
   check_findings_fed(rules, needed, diagnostics);
   check_questions(rules, needed, diagnostics);
   check_repairs(rules, needed, diagnostics);
+  check_groups(rules, diagnostics);
 }
 
 }  // namespace slipcase::rulebase

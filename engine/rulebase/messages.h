@@ -24,6 +24,7 @@ inline constexpr Message function_name{"function-name"};
 // Layers.
 inline constexpr Message revise_finds_nothing{"revise-finds-nothing"};
 inline constexpr Message revised_twice{"revised-twice"};
+inline constexpr Message remove_finds_nothing{"remove-finds-nothing"};
 inline constexpr Message not_for_one_member{"not-for-one-member"};
 
 // Clauses.
@@ -91,6 +92,10 @@ inline constexpr Message cannot_be_told_apart{"cannot-be-told-apart", Severity::
 inline constexpr Message never_holds{"never-holds", Severity::warning};
 inline constexpr Message always_holds{"always-holds", Severity::warning};
 inline constexpr Message empty_selection{"empty-selection", Severity::warning};
+inline constexpr Message layer_says_nothing{"layer-says-nothing", Severity::warning};
+inline constexpr Message removed_twice{"removed-twice", Severity::warning};
+inline constexpr Message trial_named_twice{"trial-named-twice", Severity::warning};
+inline constexpr Message group_alone{"group-alone", Severity::warning};
 inline constexpr Message not_tried{"not-tried", Severity::warning};
 
 }  // namespace slipcase::rulebase

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "language/ast.h"
@@ -56,7 +57,8 @@ struct Symbol {
   Entity entity;
   std::optional<ScopeId> scope;
   Place place;
-  std::optional<Place> removed;      // taken out of use there
+  std::optional<Place> removed;                         // taken out of use there
+  std::vector<std::pair<MemberId, Place>> removed_for;  // for these members only
   std::optional<FindingId> finding;  // a finding, or the one a check that flags is
   std::optional<EventId> event;      // an event, or the one of a check or repair
   /// Its own declaration was reported, so what it stands for is not certain and its uses say

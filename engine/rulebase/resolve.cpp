@@ -47,7 +47,8 @@ void note_layer_members(std::span<const language::File> files, Context& context)
   for (const language::File& file : files) {
     for (const language::Declaration& declaration : file.declarations) {
       const bool layer = declaration.kind == language::DeclarationKind::extend ||
-                         declaration.kind == language::DeclarationKind::revise;
+                         declaration.kind == language::DeclarationKind::revise ||
+                         declaration.kind == language::DeclarationKind::remove;
       if (layer && declaration.of) context.note_member(declaration.of->place);
     }
   }
@@ -129,6 +130,7 @@ std::optional<Rulebase> resolve(std::span<const language::File> files, const Uni
   check_lines(context, merged);
   const auto declared = declare(context, merged);
   resolve_lines(context, merged, declared);
+  check_trial_names(context, merged);
   check_unit_lines(files, context, diagnostics);
   check_whole(context);
   if (diagnostics.has_errors()) return std::nullopt;

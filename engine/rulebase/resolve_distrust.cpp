@@ -25,7 +25,8 @@ bool resolve_named_member(Context& context, const Symbol& symbol,
     return false;
   }
   const auto term = resolve_single(context, symbol, reference, Variables(std::nullopt), "");
-  if (!term) return false;
+  bool left_out = false;
+  if (!term || !context.check_in_use(reference.name, symbol, *term, &left_out)) return false;
   if (const auto* named = std::get_if<MemberId>(&*term)) member = *named;
   return true;
 }

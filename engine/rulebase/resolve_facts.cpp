@@ -69,6 +69,33 @@ void resolve_grades(Context& context, const MergedDeclaration& declaration, Find
   });
 }
 
+/// Whether both lines hold for some member.
+bool meet(const Context& context, const MergedDeclaration& declaration, const MergedClause& a,
+          const MergedClause& b) {
+  const auto of_a = holds_for(context, declaration, a);
+  const auto of_b = holds_for(context, declaration, b);
+  for (const OnlyFor& one : of_a) {
+    for (const OnlyFor& other : of_b) {
+      if (!one || !other || one == other) return true;
+    }
+  }
+  return false;
+}
+
+void check_two_rates(Context& context, const MergedDeclaration& declaration) {
+  for_each_line<language::Overall>(context, declaration, [&](const auto& overall, const auto& a) {
+    for_each_line<language::Otherwise>(context, declaration, [&](const auto& other, const auto& b) {
+      if (!meet(context, declaration, a, b)) return;
+      auto& diagnostic = context.error(
+          two_rates, overall.count.place,
+          fmt::format("`{}` has `otherwise` and `overall`; write one: `overall` counts all cars "
+                      "that come in, `otherwise` those with none of the causes that show it",
+                      declaration.declaration->name.text));
+      diagnostic.notes.push_back({other.count.place, "the other is here"});
+    });
+  });
+}
+
 void resolve_rates(Context& context, const MergedDeclaration& declaration, Finding& finding) {
   const bool several = declaration.scope.has_value();
   const std::string& name = finding.header.name;
@@ -78,8 +105,12 @@ void resolve_rates(Context& context, const MergedDeclaration& declaration, Findi
     if (!graded) return;
     if (line.only_for) {
       rates.of_member.emplace_back(*line.only_for, std::move(*graded));
-    } else {
+    } else if (line.removed_for.empty()) {
       rates.all = std::move(*graded);
+    } else {
+      // In front, so that a line of a member's own still goes before it.
+      for (const OnlyFor& member : holds_for(context, declaration, line))
+        rates.of_member.insert(rates.of_member.begin(), {*member, *graded});
     }
   };
   for_each_line<language::Otherwise>(context, declaration, [&](const auto& body, const auto& line) {
@@ -88,16 +119,7 @@ void resolve_rates(Context& context, const MergedDeclaration& declaration, Findi
   for_each_line<language::Overall>(context, declaration, [&](const auto& body, const auto& line) {
     put(finding.overall, body.count, line);
   });
-  const auto* otherwise = find_line<language::Otherwise>(declaration);
-  const auto* overall = find_line<language::Overall>(declaration);
-  if (otherwise != nullptr && overall != nullptr) {
-    auto& diagnostic = context.error(
-        two_rates, overall->count.place,
-        fmt::format("`{}` has `otherwise` and `overall`; write one: `overall` counts all cars that "
-                    "come in, `otherwise` those with none of the causes that show it",
-                    name));
-    diagnostic.notes.push_back({otherwise->count.place, "the other is here"});
-  }
+  check_two_rates(context, declaration);
 }
 
 // A finding needs a way to be known. With grades every grade does.

@@ -19,5 +19,6 @@ void resolve_access(Context& context, const MergedDeclaration& declaration, Acce
 void resolve_repair(Context& context, const MergedDeclaration& declaration, RepairId id);
 void resolve_caution(Context& context, const MergedDeclaration& declaration, CautionId id);
 void resolve_trial(Context& context, const MergedDeclaration& declaration);
+void check_trial_names(Context& context, const Merged& merged);
 
 }  // namespace slipcase::rulebase

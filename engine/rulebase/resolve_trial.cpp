@@ -1,5 +1,6 @@
 // Trials: jobs that the rules are tried on, and what must come out.
 #include <algorithm>
+#include <map>
 
 #include <fmt/core.h>
 
@@ -30,6 +31,11 @@ class TrialResolver {
 
   /// False if the trial is about something that the shop took out of use: then it says nothing.
   bool resolve() {
+    const std::string& title = trial_.title;
+    if (std::all_of(title.begin(), title.end(), [](char c) { return c == ' '; })) {
+      context_.error(trial_shape, declaration_.declaration->name.place,
+                     "this trial has no name; write between the quotes what it is about");
+    }
     job();
     for_each_line<language::TrialWith>(context_, declaration_, [&](const auto& line, const auto&) {
       for (const language::TrialFact& written : line.facts) {
@@ -55,8 +61,7 @@ class TrialResolver {
       trial_.opened = units::Date::parse(opened->date.text);
     }
     if (const auto* odometer = find_line<language::TrialOdometer>(declaration_)) {
-      trial_.odometer = resolve_quantity_of(
-          context_, odometer->reading, units::of(units::Base::distance), "an odometer reading");
+      trial_.odometer = odometer_reading(odometer->reading);
     }
     const bool written_out =
         trial_.opened || trial_.odometer || find_line<language::TrialWith>(declaration_) != nullptr;
@@ -65,6 +70,14 @@ class TrialResolver {
           trial_shape, find_line<language::TrialJob>(declaration_)->path.place,
           "a trial has either `job` with a card, or `opened`, `odometer` and `with` lines");
     }
+  }
+
+  std::optional<units::Quantity> odometer_reading(const language::QuantityLiteral& written) {
+    const auto reading = resolve_quantity_of(context_, written, units::of(units::Base::distance),
+                                             "an odometer reading");
+    if (!reading || reading->value >= 0.0) return reading;
+    context_.error(impossible_number, written.place, "an odometer counts up from 0");
+    return std::nullopt;
   }
 
   std::optional<Named> named(const language::Reference& reference, Kinds wanted,
@@ -76,6 +89,10 @@ class TrialResolver {
     const auto term =
         resolve_single(context_, *symbol, reference, Variables(std::nullopt), name_one);
     if (!term) return std::nullopt;
+    if (!context_.check_in_use(reference.name, *symbol, *term, &left_out)) {
+      left_out_ = left_out_ || left_out;
+      return std::nullopt;
+    }
     return Named{symbol, *term};
   }
 
@@ -214,8 +231,7 @@ class TrialResolver {
   bool when(const language::TrialFact& written, const Symbol& symbol, TrialFact& fact) {
     if (written.on) fact.on = units::Date::parse(written.on->text);
     if (written.at) {
-      fact.at = resolve_quantity_of(context_, *written.at, units::of(units::Base::distance),
-                                    "an odometer reading");
+      fact.at = odometer_reading(*written.at);
       if (!fact.at) return false;
     }
     switch (written.by) {
@@ -280,6 +296,10 @@ class TrialResolver {
     const auto found = cause(node.cause);
     const auto other = cause(node.other);
     if (!found || !other) return false;
+    if (same(*found, *other)) {
+      context_.error(trial_shape, node.other.place, "nothing comes before itself");
+      return false;
+    }
     result.what = TrialExpectation::Before{*found, *other};
     return true;
   }
@@ -307,6 +327,14 @@ class TrialResolver {
     }
     result.what = state;
     return true;
+  }
+
+  static bool same(const CauseAt& a, const CauseAt& b) {
+    const auto* member = std::get_if<MemberId>(&a.member);
+    const auto* other = std::get_if<MemberId>(&b.member);
+    const bool same_member =
+        member == nullptr || other == nullptr ? member == other : *member == *other;
+    return a.cause == b.cause && same_member;
   }
 
   static TrialExpectation::State::Kind state_of(language::ExpectedState state) {
@@ -341,6 +369,21 @@ void resolve_trial(Context& context, const MergedDeclaration& declaration) {
   trial.place = declaration.declaration->place;
   if (TrialResolver(context, declaration, trial).resolve()) {
     context.rules.trials.push_back(std::move(trial));
+  }
+}
+
+void check_trial_names(Context& context, const Merged& merged) {
+  std::map<std::string_view, Place> first;
+  for (const MergedDeclaration& entry : merged.declarations) {
+    const language::Declaration& declaration = *entry.declaration;
+    if (declaration.kind != language::DeclarationKind::trial || entry.uncertain) continue;
+    const language::Word& name = declaration.name;
+    const auto [known, is_new] = first.try_emplace(name.text, name.place);
+    if (is_new || name.text.empty()) continue;
+    auto& diagnostic = context.error(
+        trial_named_twice, name.place,
+        "another trial has the same name, so a report cannot tell them apart; give it another");
+    diagnostic.notes.push_back({known->second, "the other is here"});
   }
 }
 

@@ -3,6 +3,7 @@
 // Plain data; a declaration `of SCOPE` still stands once for all members.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <variant>
@@ -20,6 +21,12 @@ struct Header {
   Place place;         // of the name where it was declared
   std::string says;    // `{element}` stands for the member; the name itself where no text was given
   std::string source;  // where the writer has it from; may be empty
+  /// Members for which the shop took it out of use: as if it were not declared for them.
+  std::vector<MemberId> out_of_use;
+
+  [[nodiscard]] bool in_use(std::optional<MemberId> member) const {
+    return !member || std::find(out_of_use.begin(), out_of_use.end(), *member) == out_of_use.end();
+  }
 };
 
 /// A count that differs by member: `found in 1 of 50 jobs, except K3 in 1 of 20 jobs`, or what an
@@ -335,7 +342,7 @@ struct LayerChange {
   std::string note;
   struct Replaced {
     Place old_line;
-    Place new_line;
+    Place new_line;  // behind `remove`: the line that names it
   };
   std::vector<Replaced> replaced;
 };

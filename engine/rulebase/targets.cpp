@@ -269,7 +269,8 @@ std::optional<Reach> resolve_reach(Context& context, const Symbol& symbol,
   if (selection == nullptr) {
     const auto* of = reference.target ? &std::get<language::Word>(*reference.target) : nullptr;
     const auto term = resolve_member(context, symbol, reference.name, of, variables);
-    if (!term) return std::nullopt;
+    bool left_out = false;
+    if (!term || !context.check_in_use(reference.name, symbol, *term, &left_out)) return {};
     return Reach(*term);
   }
   if (!symbol.scope) {

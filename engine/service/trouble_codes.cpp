@@ -189,7 +189,8 @@ CodeMeanings explain_codes(const Profile& unit, const std::vector<TroubleCode>& 
   // Common practice, no source: what clearing deletes and nothing brings back.
   all.save_first = {
       "every code of every controller, and whether it is stored or pending",
-      "the freeze frame of each: fluid temperature, gear, speed, load, voltage, odometer",
+      "the freeze frame of each: fluid temperature, odometer and date, which a job card takes, and "
+      "gear, speed, load and voltage, behind a # on the card or on paper",
       "the learned values of all elements",
   };
   return all;

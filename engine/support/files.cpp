@@ -5,6 +5,8 @@
 #include <cstring>
 #include <fstream>
 #include <iterator>
+#include <optional>
+#include <set>
 #include <system_error>
 
 #include <fmt/core.h>
@@ -40,6 +42,54 @@ std::variant<std::string, FileFailure> read_stream(const fs::path& path,
     return FileFailure{FileProblem::unreadable, path, "the system could not read it to its end"};
   return text;
 }
+
+std::string in_small_letters(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(), [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  });
+  return text;
+}
+
+/// Everything in a folder that has the name of a wanted file counts, whether it can be read or not:
+/// who reads it says what is wrong. Half of the files must never pass for all of them.
+class FolderWalk {
+ public:
+  explicit FolderWalk(std::string_view extension) : extension_(extension) {}
+
+  std::optional<FileFailure> visit(const fs::path& folder) {
+    std::error_code code;
+    const fs::path real = fs::canonical(folder, code);
+    if (code) return FileFailure{problem_of(code), folder, code.message()};
+    if (!visited_.insert(real).second) return std::nullopt;  // a link that leads back
+    fs::directory_iterator walk(folder, code);
+    for (; !code && walk != fs::directory_iterator(); walk.increment(code)) {
+      if (auto failure = take(walk->path())) return failure;
+    }
+    if (code) return FileFailure{problem_of(code), folder, code.message()};
+    return std::nullopt;
+  }
+
+  std::vector<fs::path> found() {
+    std::sort(found_.begin(), found_.end(),
+              [](const fs::path& a, const fs::path& b) { return a.string() < b.string(); });
+    return std::move(found_);
+  }
+
+ private:
+  std::optional<FileFailure> take(const fs::path& path) {
+    if (path.filename().string().starts_with('.')) return std::nullopt;  // an editor's own
+    std::error_code ignored;
+    if (fs::is_directory(path, ignored)) return visit(path);
+    if (in_small_letters(path.extension().string()) != extension_) return std::nullopt;
+    if (fs::is_fifo(path, ignored)) return FileFailure{FileProblem::not_a_file, path, {}};
+    found_.push_back(path);
+    return std::nullopt;
+  }
+
+  std::string_view extension_;
+  std::set<fs::path> visited_;
+  std::vector<fs::path> found_;
+};
 
 }  // namespace
 
@@ -83,19 +133,9 @@ std::string describe(const FileFailure& failure) {
 
 std::variant<std::vector<fs::path>, FileFailure> files_below(const fs::path& folder,
                                                              std::string_view extension) {
-  std::error_code code;
-  fs::recursive_directory_iterator walk(folder, fs::directory_options::skip_permission_denied,
-                                        code);
-  if (code) return FileFailure{problem_of(code), folder, code.message()};
-  std::vector<fs::path> found;
-  for (; walk != fs::recursive_directory_iterator(); walk.increment(code)) {
-    if (code) return FileFailure{problem_of(code), folder, code.message()};
-    if (walk->path().extension() == extension && walk->is_regular_file(code))
-      found.push_back(walk->path());
-  }
-  std::sort(found.begin(), found.end(),
-            [](const fs::path& a, const fs::path& b) { return a.string() < b.string(); });
-  return found;
+  FolderWalk walk(extension);
+  if (auto failure = walk.visit(folder)) return *std::move(failure);
+  return walk.found();
 }
 
 }  // namespace slipcase

@@ -31,7 +31,9 @@ struct FileFailure {
 /// "there is no file `x`" and so on, with what to do.
 [[nodiscard]] std::string describe(const FileFailure& failure);
 
-/// Files below `folder` whose name ends in `extension`, in byte order of their relative path.
+/// Files below `folder` whose name ends in `extension` (small letters; the name may have capitals),
+/// in byte order of their path. Links are followed, hidden names left out. A folder that cannot be
+/// looked into is a failure; a file that cannot be read is listed, and reading it will say why.
 [[nodiscard]] std::variant<std::vector<std::filesystem::path>, FileFailure> files_below(
     const std::filesystem::path& folder, std::string_view extension);
 

@@ -1,30 +1,35 @@
 #include "support/suggest.h"
 
 #include <algorithm>
-#include <vector>
+#include <array>
+#include <cstdint>
 
 namespace slipcase {
 
 namespace {
 
+constexpr std::size_t longest_word = 64;
+constexpr std::size_t longest_candidate = longest_word + longest_word / 3;
+
 // Optimal string alignment distance (Damerau-Levenshtein with neighbour swaps), three rows.
 std::size_t distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> before(b.size() + 1);
-  std::vector<std::size_t> last(b.size() + 1);
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) last[j] = j;
+  using Row = std::array<std::uint8_t, longest_candidate + 1>;
+  std::array<Row, 3> rows{};
+  const auto row = [&rows](std::size_t i) -> Row& { return rows[i % 3]; };
+  for (std::size_t j = 0; j <= b.size(); ++j) row(0)[j] = static_cast<std::uint8_t>(j);
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    row[0] = i;
+    const Row& last = row(i - 1);
+    Row& now = row(i);
+    now[0] = static_cast<std::uint8_t>(i);
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t change = a[i - 1] == b[j - 1] ? 0 : 1;
-      row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + change});
+      const int change = a[i - 1] == b[j - 1] ? 0 : 1;
+      int least = std::min({last[j] + 1, now[j - 1] + 1, last[j - 1] + change});
       const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
-      if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
+      if (swapped) least = std::min(least, row(i + 1)[j - 2] + 1);  // two rows back
+      now[j] = static_cast<std::uint8_t>(least);
     }
-    std::swap(before, last);
-    std::swap(last, row);
   }
-  return last[b.size()];
+  return row(a.size())[b.size()];
 }
 
 }  // namespace
@@ -32,12 +37,14 @@ std::size_t distance(std::string_view a, std::string_view b) {
 std::optional<std::string_view> suggest(std::string_view word,
                                         std::span<const std::string> candidates) {
   const std::size_t limit = std::max<std::size_t>(1, word.size() / 3);
-  if (word.size() > 64) return std::nullopt;
+  if (word.size() > longest_word) return std::nullopt;
   std::optional<std::string_view> best;
   std::size_t best_distance = limit + 1;
   bool tie = false;
   for (const std::string& candidate : candidates) {
-    if (candidate == word || candidate.size() > word.size() + limit) continue;
+    const bool too_long = candidate.size() > word.size() + limit;
+    const bool too_short = candidate.size() + limit < word.size();
+    if (candidate == word || too_long || too_short) continue;
     const std::size_t d = distance(word, candidate);
     if (d < best_distance) {
       best = candidate;

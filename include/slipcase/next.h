@@ -43,6 +43,7 @@ struct StepReport {
 
 /// Repairs done together, then the car is tried.
 struct RepairRound {
+  bool comes_first = false;  // ends a distrust: done before anything else, whatever it promises
   std::vector<StepReport> repairs;
   std::vector<StepReport> before;  // must come first and are not done yet
   std::vector<StepReport> after;   // what the job is not finished without
@@ -62,10 +63,13 @@ struct CheckOutcome {
 
 struct CheckAdvice {
   StepReport step;
-  std::vector<FindingReport> findings;  // whose answers were weighed, at most three
-  std::size_t more_findings = 0;        // that it answers too; they can only add to its worth
-  double cost = 0.0;                    // with what must be paid first
-  double gain = 0.0;                    // saved on average, its own cost not taken off
+  std::vector<FindingReport> findings;     // whose answers were weighed, at most three
+  std::size_t more_findings = 0;           // that it answers too; they can only add to its worth
+  std::vector<std::string> still_missing;  // the readings it is for; the others were taken today
+  bool pays = false;           // saves more than it costs, by enough to be told to do it
+  bool needed_anyway = false;  // the first repair of the plan asks for it
+  double cost = 0.0;           // with what must be paid first
+  double gain = 0.0;           // saved on average, its own cost not taken off
   std::vector<CheckOutcome> outcomes;
 
   [[nodiscard]] double net() const { return gain - cost; }
@@ -93,9 +97,12 @@ struct NextAdvice {
   double unsolved = 0.0;            // cost where nothing planned ends it
   std::vector<FirstThing> first;    // what ends a distrust
   std::vector<CheckAdvice> checks;  // by net, those worth their cost first
-  std::vector<RepairRound> plan;    // the best repairs if nothing more is looked at
-  double cost_of_repairs = 0.0;     // of that plan
-  double cost_with_check = 0.0;     // after the best check (equal where none is worth it)
+  /// The best repairs if nothing more is looked at. Repairs of `first` are its first round; what
+  /// is behind it, `checks` too, is for jobs in which that round did not end the complaint.
+  std::vector<RepairRound> plan;
+  double cost_of_first = 0.0;    // of everything in `first`, once
+  double cost_of_repairs = 0.0;  // of the whole plan, with what comes first
+  double cost_with_check = 0.0;  // with the first check too (equal where none is worth it)
   /// The repairs that plans were made of, each by itself; the likeliest to end it first.
   std::vector<RepairRound> alone;
 };

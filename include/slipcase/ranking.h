@@ -73,6 +73,8 @@ struct DistrustReport {
   std::vector<std::string> until;       // ids
   std::vector<std::string> until_says;  // for people
   std::vector<std::string> set_aside;   // readings and findings it holds back, for people
+  std::vector<std::string> except;      // findings that may use them all the same, for people
+  std::vector<std::string> facts;       // why it applies: "odometer: 90000 km (job.yaml:4:3)"
   std::size_t causes_not_judged = 0;
 };
 
@@ -214,6 +216,7 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 
 struct RankOptions {
   std::size_t combinations = 5;
+  bool groups = true;       // Ranking::groups
   std::size_t draws = 0;    // for RankedCause::low, high and first; 0: those say nothing
   std::uint64_t seed = 1;   // the same seed draws the same
   std::size_t tipping = 3;  // reasons(): how many counts that would change the first place; 0: none

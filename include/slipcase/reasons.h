@@ -1,9 +1,10 @@
 // Why a cause stands where it stands.
 //
-// The chain: with the findings taken in the order in which the rules declare them, each one
-// multiplies the odds of the cause by P(finding | cause, earlier findings) / P(finding | no cause,
-// earlier ones), everything else summed out. Their logarithms and the log odds of the rate add up
-// to the log odds of the chance (I. J. Good, Probability and the Weighing of Evidence, 1950).
+// The chain: with the findings taken one after the other, those that the rules link to the cause
+// first, each one multiplies the odds of the cause by P(finding | cause, earlier findings) /
+// P(finding | no cause, earlier ones), everything else summed out. Their logarithms and the log
+// odds of the rate add up to the log odds of the chance (I. J. Good, Probability and the Weighing
+// of Evidence, 1950).
 #pragma once
 
 #include <optional>
@@ -101,8 +102,7 @@ struct Reasons {
   std::string not_judged_because;
   bool possible = true;
   std::string impossible_because;  // the rule that rules it out
-  std::vector<ReasonStep>
-      chain;  // in rule order: log odds of `prior` plus all of them = log odds of `chance`
+  std::vector<ReasonStep> chain;   // log odds of `prior` plus all of them = log odds of `chance`
   std::vector<OpenLink> expected_not_seen;
   std::vector<OpenLink> unknown;         // by how much they would move the chance
   std::vector<std::string> made_by;      // causes that then cause this one, with what they add
@@ -114,6 +114,7 @@ struct Reasons {
 struct UnknownCause {
   std::string name;                  // as asked for
   std::vector<std::string> nearest;  // ids that are close
+  bool is_itself = false;  // a cause was to be told apart from itself; `nearest`: from which it can
 };
 
 using ReasonsResult = std::variant<Reasons, UnknownCause, ImpossibleEvidence, TooWide>;

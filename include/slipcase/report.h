@@ -21,8 +21,12 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const Ranking& ranking, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const Reasons& reasons, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const RulesList& list, bool rates, const TextStyle& style = {});
-[[nodiscard]] std::string to_text(const TrialsRun& run, const TextStyle& style = {});
-[[nodiscard]] std::string to_text(const NextAdvice& advice, const TextStyle& style = {});
+/// `all`: also each shipped trial that came out.
+[[nodiscard]] std::string to_text(const TrialsRun& run, const TextStyle& style = {},
+                                  bool all = true);
+/// Not `all`: what fits on two screens.
+[[nodiscard]] std::string to_text(const NextAdvice& advice, const TextStyle& style = {},
+                                  bool all = true);
 [[nodiscard]] std::string to_text(const Review& review, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const ComplaintGone& gone, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NoComplaint&, const TextStyle& style = {});

@@ -13,7 +13,7 @@ namespace slipcase {
 
 enum class Verdict : std::uint8_t {
   not_yet,       // something must be done before this can be judged at all
-  check_first,   // a check saves more on average than it costs
+  check_first,   // not yet: a check saves more on average than it costs
   other_repair,  // another repair is the better first step
   go_ahead,      // no cheaper way in sight
   no_use,        // it would hardly ever end the complaint
@@ -23,7 +23,8 @@ enum class Verdict : std::uint8_t {
 struct CuredCause {
   std::string id;
   std::string says;
-  Probability chance;  // that it is there
+  Probability chance;   // that it is there
+  double needed = 0.0;  // of all jobs like this, those that the repair ends only by curing it
   bool judged = true;
   std::string not_judged_because;  // the distrust's reason
 };
@@ -36,6 +37,14 @@ struct ReviewEvidence {
   double ends_without = 0.0;  // chance that the repair ends the complaint, were this not known
 };
 
+/// One of several findings that are the complaint.
+struct ReviewPart {
+  std::string finding;
+  std::string says;
+  double remains = 0.0;       // chance that it is still there after the repair
+  double ends_without = 0.0;  // chance that the repair ends the rest of the complaint
+};
+
 struct Review {
   std::string job;
   std::string unit;
@@ -45,6 +54,7 @@ struct Review {
   double cost_of_round = 0.0;      // what it costs to do, with all that must come before and after
   double cost_ahead = 0.0;         // expected until the complaint is gone, going ahead with it
   double cost_best = 0.0;          // of the best plan, with a check where one is worth it
+  std::vector<ReviewPart> parts;   // where the complaint is more than one; likeliest to stay first
   std::vector<StepReport> before;  // `only after` steps that are not done
   std::vector<CuredCause>
       must_be_true;  // one of these, for the repair to be right; likeliest first

@@ -36,6 +36,14 @@ struct ListedFinding {
   std::string place;
   std::size_t causes = 0;  // that feed it directly
   std::vector<GradeRate> rates;
+  std::string asks;                 // the question; "": nobody is asked
+  std::vector<std::string> grades;  // weakest first; none: answered yes or no
+  bool worked_out = false;          // of readings, codes, details or other findings
+  bool result_of_check = false;     // answered where the check of that name is done
+  std::string family;               // "flare of SHIFT"; "": it stands by itself
+  std::string family_says;          // the text with the name of the scope in place of the member
+  std::string family_asks;
+  std::size_t members = 1;  // of the family, listed or not
 };
 
 struct ListedName {
@@ -43,6 +51,8 @@ struct ListedName {
   std::string id;
   std::string says;
   std::string place;
+  std::string asks;                  // of a detail or an event
+  std::vector<std::string> answers;  // the choices of a detail; what a check answers
 };
 
 struct RulesList {

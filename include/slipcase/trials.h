@@ -35,6 +35,7 @@ struct TrialFailure {
 struct TrialReport {
   std::string title;
   std::string place;
+  bool shipped = false;                // came with the program; else the shop's own
   std::string not_run;                 // why nothing came out; "" if something did
   std::vector<TrialFailure> failures;  // in the order of the trial's lines
   std::vector<TrialCause> first;       // the first three causes that may be judged

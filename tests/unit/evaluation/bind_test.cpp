@@ -47,14 +47,22 @@ TEST_SUITE("names on a card") {
     CHECK(said("details: { usee: town }") == Lines{"1:12 card-unknown-name"});
     CHECK(said("events: [ { what: values_clear } ]") == Lines{"1:19 card-unknown-name"});
   }
-  TEST_CASE("a suggestion is only made among what is valid there") {
+  TEST_CASE("a suggestion that is not valid there says where on the card it is") {
     // `use` is a detail: nearer to `uses` than any finding, but no answer.
-    CHECK(text("answers: { uses: no }").find("`use`") == std::string::npos);
+    CHECK(text("answers: { uses: no }")
+              .ends_with("did you mean `use`? That is a detail: write it on the card under "
+                         "`details:`"));
   }
   TEST_CASE("a thing of another kind is said to be one") {
     CHECK(said("answers: { use: town }") == Lines{"1:12 card-wrong-kind"});
     CHECK(said("events: [ { what: level_low } ]") == Lines{"1:19 card-wrong-kind"});
     CHECK(text("answers: { use: town }").find("`use` is a detail") != std::string::npos);
+  }
+  TEST_CASE("what was taken out of use is not unknown") {
+    JobBench bench("finding gone asks \"Gone?\" otherwise in 1 of 9 jobs\nremove gone");
+    CHECK(bench.messages("answers: { gone: yes }") == Lines{"1:12 card-unknown-name"});
+    CHECK(bench.message_text("answers: { gone: yes }").find("out of use in your rules") !=
+          std::string::npos);
   }
   TEST_CASE("an unknown part of the unit is reported at the part") {
     CHECK(said("answers: { flare: { 7-8: no } }") == Lines{"1:21 card-unknown-member"});
@@ -128,6 +136,26 @@ TEST_SUITE("what contradicts itself") {
   TEST_CASE("the same answer twice, or a stronger one, is no contradiction") {
     CHECK(said("complaint: { findings: [ flare of 2-3 ] }\nanswers: { flare: { 2-3: always } }") ==
           Lines{});
+  }
+  TEST_CASE("what the complaint, an answer or a check names is none of the others") {
+    const std::string card =
+        "complaint: { findings: [ flare of 2-3 ] }\n"
+        "answers: { flare: { 3-4: sometimes, 1-2: not sure, others: no }, air_check: { others: no "
+        "} }\n"
+        "checks: [ { done: air_check, found: { K2: yes } } ]";
+    CHECK(said(card) == Lines{});
+    JobBench bench(rules);
+    const auto facts = bench.facts(card);
+    using Said = slipcase::evaluation::Answer::Said;
+    const auto answer = [&](std::string_view finding) {
+      return facts.answers[bench.finding(finding).at()].said;
+    };
+    CHECK(answer("flare of 2-3") == Said::yes);
+    CHECK(answer("flare of 3-4") == Said::yes);
+    CHECK(answer("flare of 1-2") == Said::not_sure);
+    CHECK(answer("flare of 4-5") == Said::no);
+    CHECK(answer("air_check of K2") == Said::yes);
+    CHECK(answer("air_check of K1") == Said::no);
   }
   TEST_CASE("a detail given in two ways is refused") {
     CHECK(said("vehicle: { odometer: 100 km }\ndetails: { odometer: 200 km }").size() == 1);

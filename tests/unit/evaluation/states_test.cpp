@@ -355,6 +355,8 @@ TEST_SUITE("what was not driven") {
   constexpr const char* driving = R"(
 finding flare of shift asks "Flare?" otherwise in 1 of 100 jobs
 finding wrong_ratio of gear when stored ratio_code of gear otherwise in 1 of 100 jobs
+finding by_number when stored P0735 otherwise in 1 of 100 jobs
+finding by_range when stored P0734 to P0736 otherwise in 1 of 100 jobs
 )";
 
   TEST_CASE("no code says nothing of a gear that was not driven, a code does") {
@@ -363,6 +365,15 @@ finding wrong_ratio of gear when stored ratio_code of gear otherwise in 1 of 100
     CHECK(bench.state("wrong_ratio of 5", "codes: none\nnot_driven: [ 5 ]\n") == "unknown");
     CHECK(bench.state("wrong_ratio of 4", "codes: none\nnot_driven: [ 5 ]\n") == "absent");
     CHECK(bench.state("wrong_ratio of 5", "codes: [ P0735 ]\nnot_driven: [ 5 ]\n") == "present");
+  }
+  TEST_CASE("nor where the rule names the code by its number") {
+    JobBench bench(driving);
+    for (const char* finding : {"by_number", "by_range"}) {
+      CHECK(bench.state(finding, "codes: none\n") == "absent");
+      CHECK(bench.state(finding, "codes: none\nnot_driven: [ 5 ]\n") == "unknown");
+      CHECK(bench.state(finding, "codes: none\nnot_driven: [ 3 ]\n") == "absent");
+      CHECK(bench.state(finding, "codes: [ P0735 ]\nnot_driven: [ 5 ]\n") == "present");
+    }
   }
   TEST_CASE("others does not speak of shifts into a gear that was not driven") {
     JobBench bench(driving);

@@ -139,6 +139,20 @@ TEST_CASE("words within a line are corrected at their place") {
   CHECK(only_text("says: \"x\"").ends_with("leave it out"));
 }
 
+TEST_CASE("what is said in other words is told in those of the language") {
+  check_slips({
+      {"becomes 2 times more likely when a", "2:9 expected-other"},
+      {"shows slips K2 in 8 of 10 jobs", "2:7 expected-other"},
+  });
+  CHECK(only_text("becomes 2 times more likely when a").starts_with("write `2 times as likely"));
+  CHECK(only_text("shows slips K2 in 8 of 10 jobs").ends_with("did you mean `slips of K2`?"));
+  CHECK(read("revise cause lining_worn\n  found in 1 of 9 jobs").message() == "1:8 expected-other");
+  CHECK(read("trial \"t\"\n  with a, b yes").message() == "2:13 expected-other");
+  CHECK(read("trial \"t\"\n  with a no").message() == "2:10 expected-other");
+  CHECK(read("trial \"t\"\n  expect worn K2 first").message() == "2:10 expected-other");
+  CHECK(read("trial \"t\"\n  with flare 2-3 always").message() == "2:8 expected-other");
+}
+
 TEST_CASE("the first word of a line is corrected") {
   check_slips({
       {"show slips in 8 of 10 jobs", "2:1 unknown-word"},

@@ -94,3 +94,10 @@ TEST_CASE("a grade without a count has no link of its own but inherits from the 
   const auto only_strong = model::graded_strength(line({std::nullopt, count(5, 10)}), base);
   CHECK(only_strong.fire[0] == only_strong.fire[1]);
 }
+
+TEST_CASE("the grade whose share is below its rate is named") {
+  const std::vector<BaseRate> base{counted(32, 100), counted(30, 100)};
+  CHECK(model::graded_strength(line({count(58, 100), count(26, 100)}), base).below_base == 1U);
+  CHECK(model::graded_strength(line({count(20, 100), count(10, 100)}), base).below_base == 0U);
+  CHECK_FALSE(model::graded_strength(line({count(58, 100), count(50, 100)}), base).below_base);
+}

@@ -87,3 +87,29 @@ TEST_CASE("each grade of an overall share is solved for, the stronger never abov
   }
   CHECK(solved.base[0].rate.value() >= solved.base[1].rate.value());
 }
+
+TEST_CASE("what comes out is told where a stronger grade holds the weaker one up") {
+  const Network network{{root(0.3)}, {}};
+  model::Expectation expectation(network);
+  const auto of_100 = [](std::uint64_t k) { return units::Count::from(k, 100); };
+  const rulebase::GradedLine shows{{of_100(90), of_100(30)}, false, {}};
+  const rulebase::GradedLine overall{{of_100(31), of_100(30)}, false, {}};
+  const auto solved = model::solve_overall(overall, 2, 1, {{HiddenId{0}, &shows}}, expectation);
+  // 1 - 0.7 (0.7 + 0.3 * 0.1 / 0.7) by hand.
+  CHECK(solved.reached[0] == doctest::Approx(0.48).epsilon(1e-12));
+  CHECK(solved.is_missed(overall, 0));
+  CHECK(solved.reached[1] == doctest::Approx(0.3).epsilon(1e-12));
+  CHECK_FALSE(solved.is_missed(overall, 1));
+}
+
+TEST_CASE("a long row of causes one after the other is quick") {
+  Network network;
+  network.hidden.push_back(root(0.01));
+  constexpr std::uint32_t length = 50'000;
+  for (std::uint32_t i = 1; i < length; ++i)
+    network.hidden.push_back({p(0.01), {{HiddenId{i - 1}, p(0.5)}}, true});
+  const model::Expectation expectation(network);
+  // Where it no longer changes: x = 1 - 0.99 (1 - x / 2).
+  CHECK(expectation.marginal(HiddenId{length - 1}).value() ==
+        doctest::Approx(0.01 / 0.505).epsilon(1e-12));
+}

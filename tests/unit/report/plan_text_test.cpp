@@ -43,6 +43,7 @@ CheckAdvice check_of(const std::string& id, double cost, double gain) {
   check.findings = {metal, smell};
   check.cost = cost;
   check.gain = gain;
+  check.pays = gain > cost;
   check.outcomes = {
       {{"no", "no"}, 0.8, "worn of K2", "Worn K2", 0.4, 900, {round_of("K2", 800, 0.9)}},
       {{"yes", "strong"},
@@ -103,7 +104,7 @@ Review small_review(Verdict verdict) {
   review.cost_of_round = 900;
   review.cost_ahead = 4400;
   review.cost_best = 1250;
-  review.must_be_true = {{"worn of K3", "Worn K3", *Probability::from(0.31), true, {}}};
+  review.must_be_true = {{"worn of K3", "Worn K3", *Probability::from(0.31), 0.25, true, {}}};
   review.evidence = {{"smell", "Burnt smell", FindingState::present, "strong", 0.4},
                      {"noise", "Noise", FindingState::absent, "", 0.1}};
   return review;
@@ -174,11 +175,16 @@ TEST_CASE("the complaint, what was assumed, tried and supposed is told") {
 TEST_CASE("the verdict comes first, in one sentence") {
   const auto verdict = [](Verdict v) { return first_line(to_text(small_review(v), {100, false})); };
   CHECK(verdict(Verdict::go_ahead) ==
-        "Go ahead: it ends the complaint in about 3 of 10 jobs like this, and no cheaper way is in "
+        "No cheaper way is in sight, but more likely than not it will not end the complaint: it "
+        "does in about");
+  Review likely = small_review(Verdict::go_ahead);
+  likely.ends = 0.6;
+  CHECK(first_line(to_text(likely, {100, false})) ==
+        "Go ahead: it ends the complaint in about 6 of 10 jobs like this, and no cheaper way is in "
         "sight.");
   CHECK(verdict(Verdict::check_first) ==
-        "Check first: Look at the pan (costs 20 EUR, saves 120 EUR on average). The repair ends "
-        "the complaint");
+        "Not yet: first look at the pan (costs 20 EUR, saves 120 EUR on average). The repair ends "
+        "the");
   CHECK(verdict(Verdict::other_repair) ==
         "Another repair first: Renew K2. This one ends the complaint in about 3 of 10 jobs like "
         "this.");
@@ -189,9 +195,10 @@ TEST_CASE("the verdict comes first, in one sentence") {
   review.best.first = {
       {step(StepKind::repair, "drive", "Drive it in"), "the values were cleared", {}}};
   CHECK(first_line(to_text(review)) ==
-        "Not yet. First: Drive it in, because the values were cleared.");
+        "Not yet: first drive it in, because the values were cleared.");
   review.best.first.clear();
-  review.must_be_true = {{"worn of K3", "Worn K3", *Probability::from(0.3), false, "no level"}};
+  review.must_be_true = {
+      {"worn of K3", "Worn K3", *Probability::from(0.3), 0.25, false, "no level"}};
   CHECK(first_line(to_text(review)) ==
         "Not yet: nothing that it cures may be judged now, because no level.");
   CHECK(has(to_text(review), "not judged yet"));
@@ -207,6 +214,57 @@ TEST_CASE("a second opinion tells for and against, what is open, and leaves the 
   CHECK(has(text, "Decision: ____"));
   CHECK(has(text, "Name:     ____"));
   CHECK(has(text, "Date:     ____"));
+}
+
+TEST_CASE("what does not move the figure of an opinion is not printed") {
+  Review review = small_review(Verdict::go_ahead);
+  review.evidence = {{"smell", "Burnt smell", FindingState::present, "", 0.29}};
+  CHECK_FALSE(has(to_text(review), "FOR AND AGAINST"));
+  review.ends = 0.002;
+  review.evidence = {{"noise", "Noise", FindingState::absent, "", 0.004}};
+  CHECK_FALSE(has(to_text(review), "FOR AND AGAINST"));
+}
+
+TEST_CASE("of a complaint of several findings it is told which would remain") {
+  Review review = small_review(Verdict::go_ahead);
+  review.parts = {{"limp_mode", "Stuck in one gear", 0.6, 0.8}, {"slip of 5", "Slips", 0.02, 0.3}};
+  const std::string text = to_text(review, {200, false});
+  CHECK(has(text,
+            "After the repair `limp_mode` would remain in about 6 of 10 jobs; without it the "
+            "repair ends the complaint in about 8 of 10."));
+  CHECK_FALSE(has(text, "`slip of 5` would remain"));
+}
+
+TEST_CASE("what comes first is the first round, and the rest is for its failure") {
+  NextAdvice advice = small_advice();
+  advice.first = {{step(StepKind::repair, "drive", "Drive it in"), "they were cleared", {}, 0.9}};
+  RepairRound drive = round_of("drive", 150, 0.9);
+  drive.comes_first = true;
+  advice.plan.insert(advice.plan.begin(), drive);
+  const std::string text = to_text(advice, {200, false});
+  CHECK(has(text, "comes first; ends the complaint in about 9 of 10 jobs"));
+  CHECK(has(text, "If that does not end it (about 1 of 10 jobs): this by what is known today."));
+  CHECK(has(text, "on average, with what comes first"));
+  advice.plan.pop_back();
+  const std::string alone = to_text(advice, {200, false});
+  CHECK(has(alone, "no repair of the rules is worth its cost by what is known today"));
+  CHECK_FALSE(has(alone, "The likeliest to end it"));
+}
+
+TEST_CASE("in short only what is to be done now is told in full") {
+  NextAdvice advice = small_advice();
+  advice.checks = {check_of("pan", 20, 120), check_of("bell", 5, 50)};
+  advice.checks[0].still_missing = {"fill pressure of K1", "converter pressure"};
+  advice.checks[1].needed_anyway = true;
+  const std::string text = to_text(advice, {200, false}, false);
+  CHECK(has(text, "still missing: fill pressure of K1, converter pressure"));
+  CHECK(has(text, "A repair of the plan asks for it anyway; it is paid once."));
+  CHECK(has(text, "before it: Read and save the values\n"));
+  CHECK(has(text, "With --all"));
+  CHECK(text.size() < to_text(advice, {200, false}).size());
+  advice.checks = {check_of("bell", 50, 10)};
+  advice.checks[0].needed_anyway = true;
+  CHECK_FALSE(has(to_text(advice), "Not worth it now"));
 }
 
 TEST_CASE("no line of a plan or an opinion is wider than the terminal") {

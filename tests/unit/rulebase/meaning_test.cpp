@@ -63,6 +63,10 @@ TEST_CASE("many members shown one by one are many witnesses") {
 TEST_CASE("fewer than without a cause is no link") {
   CHECK(with_sound("finding f asks \"?\" otherwise in 1 of 10 jobs\n"
                    "extend loose shows f in 1 of 20 jobs") == "3:22 fewer-than-otherwise");
+  CHECK(with_sound("cause a found in 1 of 9 jobs shows noise in 1 of 2 jobs\n"
+                   "then causes b in 1 of 100 jobs\n"
+                   "cause b found in 3 of 10 jobs shows noise in 1 of 2 jobs\n"
+                   "extend mend cures a, b") == "3:1 fewer-than-otherwise");
   // Within half a count nothing is said.
   CHECK(with_sound("finding f asks \"?\" otherwise in 1 of 10 jobs\n"
                    "extend loose shows f in 1 of 12 jobs") == "");
@@ -121,6 +125,16 @@ TEST_CASE("one reading that a cause shows twice is warned of") {
 TEST_CASE("a repair cures something or is waited for") {
   CHECK(with_sound("repair r takes 1 h") == "2:8 cures-nothing");
   CHECK(with_sound("repair r takes 1 h\nextend mend follow with r") == "");
+}
+
+TEST_CASE("a group of one cause is warned of where its name is nearly that of another") {
+  const std::string two =
+      "extend loose group hard_part\nextend worn group hard_part\n"
+      "extend mend cures c\n";
+  const std::string third = "cause c found in 1 of 9 jobs shows flare of 1-2 in 1 of 2 jobs group ";
+  CHECK(with_sound(two + third + "hardpart") == "5:7 group-alone");
+  CHECK(with_sound(two + third + "bodywork") == "");
+  CHECK(with_sound(two + third + "hard_part") == "");
 }
 
 TEST_CASE("a cause is cured by something") {

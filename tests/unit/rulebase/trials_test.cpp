@@ -73,3 +73,34 @@ TEST_CASE("a shipped trial about what the shop removed is left out") {
   REQUIRE(resolved.rules->trials.size() == 1);
   CHECK(resolved.rules->trials.front().title == "b");
 }
+
+TEST_CASE("a trial about a member that the shop took out of use is left out") {
+  const auto resolved =
+      resolve_texts({{"s",
+                      "language 1\nunit small\nfinding f asks \"?\" otherwise in 1 of 9 jobs\n"
+                      "cause c of element found in 1 of 9 jobs shows f in 1 of 2 jobs\n"
+                      "trial \"a\" with f expect c of K1 first\n"
+                      "trial \"b\" with f expect c of K2 first",
+                      slipcase::Origin::shipped},
+                     {"o", "language 1\nunit small\nremove c of K1", slipcase::Origin::own}});
+  CHECK(resolved.text() == "");
+  REQUIRE(resolved.rules.has_value());
+  REQUIRE(resolved.rules->trials.size() == 1);
+  CHECK(resolved.rules->trials.front().title == "b");
+}
+
+TEST_CASE("a trial has a name of its own") {
+  CHECK(with_shop("trial \"\" with level_low expect regulator_worn first") == "2:7 trial-shape");
+  CHECK(with_shop("trial \"t\" with level_low expect regulator_worn first\n"
+                  "trial \"t\" with no level_low expect level_low unknown") ==
+        "3:7 trial-named-twice");
+}
+
+TEST_CASE("a trial is refused what cannot be") {
+  CHECK(trial("odometer -5 km with level_low") == "2:20 impossible-number");
+  CHECK(trial("with values_cleared at -5 km") == "2:34 impossible-number");
+  CHECK(with_shop("trial \"t\" with level_low expect regulator_worn before regulator_worn") ==
+        "2:55 trial-shape");
+  CHECK(with_shop("trial \"t\" with level_low\n"
+                  "expect lining_worn of K1 before lining_worn of K2") == "");
+}

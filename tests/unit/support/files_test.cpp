@@ -54,6 +54,32 @@ TEST_CASE("a file is read whole, byte for byte") {
   CHECK(std::get<std::string>(read_file(folder.write("empty", ""), card_limit)).empty());
 }
 
+TEST_CASE("nothing with the name of a wanted file is passed over") {
+  const Folder folder;
+  const fs::path plain = folder.write("a.rules", "");
+  const fs::path capitals = folder.write("sub/B.RULES", "");
+  const fs::path elsewhere = folder.write("other/c.rules", "");
+  (void)folder.write("sub/notes.txt", "");
+  fs::create_symlink("nowhere", folder.path() / "sub" / "gone.rules");
+  fs::create_directory_symlink(folder.path(), folder.path() / "sub" / "round");
+  const auto found = files_below(folder.path(), ".rules");
+  REQUIRE(std::holds_alternative<std::vector<fs::path>>(found));
+  CHECK(std::get<std::vector<fs::path>>(found) ==
+        std::vector<fs::path>{plain, elsewhere, capitals, folder.path() / "sub" / "gone.rules"});
+  CHECK(failure(folder.path() / "sub" / "gone.rules").problem == FileProblem::missing);
+}
+
+TEST_CASE("a folder that cannot be looked into, or a pipe in it, is a failure of the whole") {
+  const Folder folder;
+  const auto missing = files_below(folder.path() / "none", ".rules");
+  REQUIRE(std::holds_alternative<FileFailure>(missing));
+  CHECK(std::get<FileFailure>(missing).problem == FileProblem::missing);
+  REQUIRE(mkfifo((folder.path() / "p.rules").c_str(), 0600) == 0);
+  const auto pipe = files_below(folder.path(), ".rules");
+  REQUIRE(std::holds_alternative<FileFailure>(pipe));
+  CHECK(std::get<FileFailure>(pipe).problem == FileProblem::not_a_file);
+}
+
 TEST_CASE("a missing file is told with its path") {
   const Folder folder;
   const FileFailure found = failure(folder.path() / "none.yaml");
