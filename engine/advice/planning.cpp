@@ -22,7 +22,7 @@ constexpr std::size_t checks_weighed = 12;
 
 /// On wide jobs fewer of both, so that the answer is there within about a second: states touched
 /// over all sweeps. Counted, not timed, so the same job always gets the same answer.
-constexpr double most_work = 1e9;
+constexpr double most_work = 5e8;
 constexpr std::size_t least_repairs = 4;
 constexpr std::size_t least_checks = 3;
 constexpr double least_answers = 8;  // of the least checks together

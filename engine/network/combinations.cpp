@@ -13,7 +13,7 @@ constexpr double log_zero = -std::numeric_limits<double>::infinity();
 // Where hundreds of combinations are about as probable, the search could go on for hours and its
 // answer would tell nobody anything. What a search may cost, in states touched, and what finding an
 // order for one run costs beside its sweep.
-constexpr double most_work = 1e8;
+constexpr double most_search_work = 1e8;
 constexpr double work_of_an_order = 2e5;
 
 /// Minus infinity for the impossible; nothing when too wide.
@@ -54,7 +54,7 @@ class CombinationSearch {
     const auto whole = log_or_zero(solver_.log_evidence(evidence_));
     if (!whole || *whole == log_zero) return found;
     push({.decided = {}, .log_bound = *whole, .exact = true});
-    while (!queue_.empty() && found.size() < how_many && !failed_ && work_ < most_work) {
+    while (!queue_.empty() && found.size() < how_many && !failed_ && work_ < most_search_work) {
       Region region = queue_.top();
       queue_.pop();
       if (region.complete) {

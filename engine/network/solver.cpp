@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <mutex>
 #include <string>
 #include <unordered_map>
 
 #include "network/coefficients.h"
 #include "network/plan.h"
+#include "network/share_out.h"
 #include "network/situation.h"
+#include "network/slices.h"
 #include "network/sweep.h"
 #include "network/wiring.h"
 
@@ -17,13 +20,6 @@ namespace {
 
 constexpr unsigned most_branches = 6;
 
-/// Below this many, one by one is faster than a pack with empty lanes.
-constexpr std::size_t worth_a_pack = 3;
-
-/// Beyond the second-level cache eight at once gain nothing, and touching their memory for the
-/// first time costs more than the sweep.
-constexpr double most_pack_bytes = 1 << 20;
-
 /// The working memory of one lane type.
 template <class Lane>
 struct Workspace {
@@ -31,6 +27,15 @@ struct Workspace {
   Sweep<Lane> sweep;
   std::vector<Pair<Lane>> marginals;
 };
+
+/// What one thread works with.
+struct Hand {
+  Workspace<double> single;
+  Workspace<Pack> pack;
+};
+
+/// In a network of fewer hidden nodes an order is found sooner than a thread is started.
+constexpr std::size_t order_worth_a_thread = 24;
 
 /// One lane's task: its numbers and its evidence.
 struct Job {
@@ -59,37 +64,44 @@ class Solver::Impl {
       : options_(options), wiring_(lay_out(network)), numbers_(read_numbers(wiring_, network)) {
     for (std::size_t h = 0; h < wiring_.hidden_count(); ++h)
       wiring_.is_cause[h] = network.hidden[h].is_cause;
+    hands_.resize(options.threads > 0 ? std::min(options.threads, most_hands)
+                                      : hands_of_this_machine());
   }
 
-  Outcome solve(const Numbers& numbers, const Evidence& evidence, std::vector<Held> branches) {
+  /// The hand of the caller's own thread.
+  [[nodiscard]] Hand& own_hand() { return hands_.front(); }
+
+  Outcome solve(const Numbers& numbers, const Evidence& evidence, std::vector<Held> branches,
+                Hand& hand) {
     const Situation situation = survey(wiring_, evidence, branches);
     if (situation.contradiction) return Impossible{};
     const std::shared_ptr<const Plan> plan = plan_for(situation, branches.size());
-    if (plan->branch_on) return solve_branches(numbers, evidence, branches, *plan->branch_on);
+    if (plan->branch_on) return solve_branches(numbers, evidence, branches, *plan->branch_on, hand);
     if (!fits(*plan)) return TooWide{plan->program.width, plan->bytes};
     const Job job{&numbers, &situation};
     Outcome outcome = Impossible{};
-    run_posteriors<double>(*plan, {&job, 1}, {&outcome, 1}, single_);
+    run_posteriors<double>(*plan, {&job, 1}, {&outcome, 1}, hand.single);
     return outcome;
   }
 
   LogEvidence log_evidence(const Numbers& numbers, const Evidence& evidence,
-                           std::vector<Held> branches) {
+                           std::vector<Held> branches, Hand& hand) {
     const Situation situation = survey(wiring_, evidence, branches);
     if (situation.contradiction) return Impossible{};
     const std::shared_ptr<const Plan> plan = plan_for(situation, branches.size());
     if (plan->branch_on) {
-      const Outcome outcome = solve_branches(numbers, evidence, branches, *plan->branch_on);
+      const Outcome outcome = solve_branches(numbers, evidence, branches, *plan->branch_on, hand);
       return to_log(outcome);
     }
     if (!fits(*plan)) return TooWide{plan->program.width, plan->bytes};
     const Job job{&numbers, &situation};
     LogEvidence result = Impossible{};
-    run_logs<double>(*plan, {&job, 1}, {&result, 1}, single_);
+    run_logs<double>(*plan, {&job, 1}, {&result, 1}, hand.single);
     return result;
   }
 
-  /// Runs many tasks, those with one plan together; `run_pack` and `run_one` fill results[i].
+  /// Runs many tasks, those with one plan together and on all hands; `run_pack` and `run_one` fill
+  /// results[i].
   template <class Result, class RunOne, class RunPack>
   std::vector<Result> batch(std::span<const Evidence> evidence, std::span<const Numbers> numbers,
                             RunOne run_one, RunPack run_pack) {
@@ -104,46 +116,43 @@ class Solver::Impl {
       return situations[situations.size() == 1 ? 0 : i];
     };
     std::vector<Result> results(count, Result{Impossible{}});
-    for (const std::vector<std::size_t>& group : by_key(count, situation_of)) {
-      const std::shared_ptr<const Plan> plan = plan_for(situation_of(group.front()), 0);
-      const bool one_by_one = plan->branch_on || !fits(*plan, Pack::size) ||
-                              plan->bytes * Pack::size > most_pack_bytes ||
-                              group.size() < worth_a_pack;
-      for (std::size_t first = 0; first < group.size(); first += Pack::size) {
-        const std::size_t size = std::min(Pack::size, group.size() - first);
-        if (one_by_one || size < worth_a_pack) {
-          for (std::size_t i = first; i < first + size; ++i)
-            results[group[i]] =
-                run_one(numbers_of(group[i]), evidence[evidence.size() == 1 ? 0 : group[i]]);
-          continue;
-        }
-        std::vector<Job> jobs;
-        for (std::size_t i = first; i < first + size; ++i)
-          jobs.push_back({&numbers_of(group[i]), &situation_of(group[i])});
-        std::vector<Result> pack(size, Result{Impossible{}});
-        run_pack(*plan, std::span<const Job>(jobs), std::span<Result>(pack));
-        for (std::size_t i = 0; i < size; ++i) results[group[first + i]] = std::move(pack[i]);
+    const std::vector<Slice> slices =
+        slices_of(groups_by_key(count, situation_of), options_.memory_bytes);
+    const unsigned hands = hands_for(slices, hand_count(), options_.memory_bytes);
+    share_out(slices.size(), hands, [&](std::size_t at, unsigned hand) {
+      const Slice& slice = slices[at];
+      if (!slice.as_pack) {
+        const std::size_t i = slice.members.front();
+        results[i] = run_one(numbers_of(i), evidence[evidence.size() == 1 ? 0 : i], hands_[hand]);
+        return;
       }
-    }
+      std::vector<Job> jobs;
+      for (const std::size_t i : slice.members) jobs.push_back({&numbers_of(i), &situation_of(i)});
+      std::vector<Result> pack(jobs.size(), Result{Impossible{}});
+      run_pack(*slice.plan, std::span<const Job>(jobs), std::span<Result>(pack), hands_[hand]);
+      for (std::size_t i = 0; i < pack.size(); ++i) results[slice.members[i]] = std::move(pack[i]);
+    });
     return results;
   }
 
   std::vector<Outcome> solve_batch(std::span<const Evidence> evidence,
                                    std::span<const Numbers> numbers) {
     return batch<Outcome>(
-        evidence, numbers, [&](const Numbers& n, const Evidence& e) { return solve(n, e, {}); },
-        [&](const Plan& plan, std::span<const Job> jobs, std::span<Outcome> results) {
-          run_posteriors<Pack>(plan, jobs, results, pack_);
+        evidence, numbers,
+        [&](const Numbers& n, const Evidence& e, Hand& hand) { return solve(n, e, {}, hand); },
+        [&](const Plan& plan, std::span<const Job> jobs, std::span<Outcome> results, Hand& hand) {
+          run_posteriors<Pack>(plan, jobs, results, hand.pack);
         });
   }
 
   std::vector<LogEvidence> log_batch(std::span<const Evidence> evidence) {
     return batch<LogEvidence>(
         evidence, {&numbers_, 1},
-        [&](const Numbers& n, const Evidence& e) { return log_evidence(n, e, {}); },
-        [&](const Plan& plan, std::span<const Job> jobs, std::span<LogEvidence> results) {
-          run_logs<Pack>(plan, jobs, results, pack_);
-        });
+        [&](const Numbers& n, const Evidence& e, Hand& hand) {
+          return log_evidence(n, e, {}, hand);
+        },
+        [&](const Plan& plan, std::span<const Job> jobs, std::span<LogEvidence> results,
+            Hand& hand) { run_logs<Pack>(plan, jobs, results, hand.pack); });
   }
 
   PlanInfo plan_info(const Evidence& evidence) {
@@ -168,34 +177,52 @@ class Solver::Impl {
     return Impossible{};
   }
 
-  [[nodiscard]] bool fits(const Plan& plan, std::size_t lane_count = 1) const {
-    return plan.bytes * static_cast<double>(lane_count) <=
-           static_cast<double>(options_.memory_bytes);
+  [[nodiscard]] bool fits(const Plan& plan) const {
+    return plan.bytes <= static_cast<double>(options_.memory_bytes);
   }
 
+  [[nodiscard]] std::shared_ptr<const Plan> known_plan(const std::string& key) {
+    const std::lock_guard lock(plans_guard_);
+    const auto found = plans_.find(key);
+    return found == plans_.end() ? nullptr : found->second;
+  }
+
+  /// From any thread.
   std::shared_ptr<const Plan> plan_for(const Situation& situation, std::size_t branches) {
     std::string key = situation.key();
-    if (const auto found = plans_.find(key); found != plans_.end()) return found->second;
-    if (plans_.size() >= options_.plans_kept) plans_.clear();
+    if (auto known = known_plan(key)) return known;
     auto plan = std::make_shared<const Plan>(make_plan(wiring_, situation, options_,
                                                        branches < options_.forced_branches,
                                                        branches < most_branches));
-    plans_.emplace(std::move(key), plan);
+    const std::lock_guard lock(plans_guard_);
+    if (plans_.size() >= options_.plans_kept) plans_.clear();
+    plans_.insert_or_assign(std::move(key), plan);
     return plan;
   }
 
   template <class SituationOf>
-  static std::vector<std::vector<std::size_t>> by_key(std::size_t count, SituationOf situation_of) {
-    std::vector<std::vector<std::size_t>> groups;
+  std::vector<Group> groups_by_key(std::size_t count, const SituationOf& situation_of) {
+    std::vector<Group> groups;
+    std::vector<std::size_t> without_plan;
     std::unordered_map<std::string, std::size_t> group_of;
     for (std::size_t i = 0; i < count; ++i) {
       if (situation_of(i).contradiction) continue;
       const auto [place, added] = group_of.emplace(situation_of(i).key(), groups.size());
-      if (added) groups.emplace_back();
-      groups[place->second].push_back(i);
+      if (added) {
+        groups.push_back({{}, known_plan(place->first)});
+        if (!groups.back().plan) without_plan.push_back(groups.size() - 1);
+      }
+      groups[place->second].members.push_back(i);
     }
+    const bool many = wiring_.hidden_count() >= order_worth_a_thread;
+    share_out(without_plan.size(), many ? hand_count() : 1, [&](std::size_t at, unsigned) {
+      Group& group = groups[without_plan[at]];
+      group.plan = plan_for(situation_of(group.members.front()), 0);
+    });
     return groups;
   }
+
+  [[nodiscard]] unsigned hand_count() const { return static_cast<unsigned>(hands_.size()); }
 
   template <class Lane>
   std::array<Scaled, lanes<Lane>> run_forward(const Program& program, std::span<const Job> jobs,
@@ -271,17 +298,17 @@ class Solver::Impl {
 
   /// The two cases of one hidden node, weighed by the chance of the evidence in each.
   Outcome solve_branches(const Numbers& numbers, const Evidence& evidence,
-                         std::vector<Held> branches, HiddenId node) {
+                         std::vector<Held> branches, HiddenId node, Hand& hand) {
     const auto held = std::ranges::find(evidence.held, node, &Held::hidden);
     if (held != evidence.held.end()) {
       branches.push_back(*held);
-      return solve(numbers, evidence, branches);
+      return solve(numbers, evidence, branches, hand);
     }
     branches.push_back({node, false});
-    Outcome absent = solve(numbers, evidence, branches);
+    Outcome absent = solve(numbers, evidence, branches, hand);
     if (std::holds_alternative<TooWide>(absent)) return absent;
     branches.back().present = true;
-    Outcome present = solve(numbers, evidence, branches);
+    Outcome present = solve(numbers, evidence, branches, hand);
     if (std::holds_alternative<TooWide>(present)) return present;
     if (std::holds_alternative<Impossible>(absent)) return present;
     if (std::holds_alternative<Impossible>(present)) return absent;
@@ -307,9 +334,9 @@ class Solver::Impl {
   SolverOptions options_;
   Wiring wiring_;
   Numbers numbers_;
+  std::mutex plans_guard_;
   std::unordered_map<std::string, std::shared_ptr<const Plan>> plans_;  // never iterated
-  Workspace<double> single_;
-  Workspace<Pack> pack_;
+  std::vector<Hand> hands_;                                             // at least one
 };
 
 Solver::Solver(const Network& network, SolverOptions options)
@@ -319,11 +346,11 @@ Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
 Outcome Solver::solve(const Evidence& evidence) {
-  return impl_->solve(impl_->numbers(), evidence, {});
+  return impl_->solve(impl_->numbers(), evidence, {}, impl_->own_hand());
 }
 
 LogEvidence Solver::log_evidence(const Evidence& evidence) {
-  return impl_->log_evidence(impl_->numbers(), evidence, {});
+  return impl_->log_evidence(impl_->numbers(), evidence, {}, impl_->own_hand());
 }
 
 std::vector<Outcome> Solver::solve_batch(std::span<const Evidence> evidence) {

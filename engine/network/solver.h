@@ -26,6 +26,7 @@ struct SolverOptions {
   bool all_insides = false;      // posteriors also for insides below which nothing is known
   unsigned forced_branches = 0;  // split on that many hidden nodes though it is not needed (tests)
   std::size_t plans_kept = 2048;
+  unsigned threads = 0;  // for batches; 0: as many as the machine has. The results are the same
 };
 
 struct Posterior {
@@ -59,7 +60,8 @@ struct PlanInfo {
   bool branches = false;      // too wide in one piece: split on hidden nodes
 };
 
-/// Keeps the plans and working memory of former calls. Not for two threads at once.
+/// Keeps the plans and working memory of former calls. Not for two threads at once; batches use
+/// several of their own.
 class Solver {
  public:
   explicit Solver(const Network& network, SolverOptions options = {});
