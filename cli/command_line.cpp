@@ -1,51 +1,102 @@
 #include "command_line.h"
 
+#include <algorithm>
+#include <functional>
 #include <iostream>
+#include <memory>
+#include <sstream>
 
 #include <CLI/CLI.hpp>
 
+#include "messages.h"
 #include "slipcase/version.h"
+#include "terminal.h"
 #include "usage.h"
 
 namespace slipcase::cli {
 
 namespace {
 
-void add_unit_options(CLI::App& command, RuleOptions& options) {
-  command.add_option("--profile", options.profile, "Unit profile to use instead of the unit's own")
-      ->type_name("FILE");
-  command.add_option("--unit", options.unit, "Unit, where no job card names one")
-      ->type_name("NAME");
+using Arguments = std::vector<std::string>;
+
+/// A command of the program, and what takes over its options if it is the one that was named.
+struct Added {
+  CLI::App* app;
+  std::function<void(Request&)> take;
+};
+
+template <class Command>
+Added added(CLI::App* app, const std::shared_ptr<Command>& command) {
+  app->set_help_flag("--help", "Show what this command takes");
+  return {app, [command](Request& request) { request.command = std::move(*command); }};
 }
 
-void add_rule_options(CLI::App& command, RuleOptions& options) {
-  command
-      .add_option("--rules", options.rules,
-                  "Your own rules (file or folder) over the shipped ones; can be repeated")
-      ->type_name("PATH")
-      ->allow_extra_args(false);
-  command
-      .add_option("--only-rules", options.only_rules,
-                  "Use these rules and nothing shipped; can be repeated")
-      ->type_name("PATH")
-      ->allow_extra_args(false);
-  add_unit_options(command, options);
+/// A shell writes nothing where a variable of it is not set.
+CLI::Validator not_empty() {
+  return {[](const std::string& text) {
+            return std::string(text.empty() ? "nothing is written behind it" : "");
+          },
+          ""};
+}
+
+CLI::Validator whole_number(std::size_t least, std::size_t most) {
+  return {[least, most](const std::string& text) -> std::string {
+            const std::string range = std::to_string(least) + " to " + std::to_string(most);
+            const bool digits =
+                !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
+            if (!digits) return "`" + text + "` is no whole number: write digits, " + range;
+            const bool fits =
+                text.size() <= 9 && std::stoul(text) >= least && std::stoul(text) <= most;
+            return fits ? "" : "`" + text + "` is not in the range " + range;
+          },
+          ""};
+}
+
+void add_unit_options(CLI::App& command, RuleOptions& options) {
+  command.add_option("--profile", options.profile, "Unit profile to use instead of the unit's own")
+      ->type_name("FILE")
+      ->check(not_empty());
+  command.add_option("--unit", options.unit, "Unit, where no job card names one")
+      ->type_name("NAME")
+      ->check(not_empty());
 }
 
 void add_json(CLI::App& command, OutputOptions& options) {
   command.add_flag("--json", options.json, "Print one JSON object");
 }
 
-void add_output_options(CLI::App& command, OutputOptions& options) {
-  add_json(command, options);
+/// What every command about jobs and rules takes.
+void add_rule_options(CLI::App& command, Request& request) {
   command
-      .add_option("--memory", options.memory_megabytes,
+      .add_option("--rules", request.rules.rules,
+                  "Your own rules (file or folder) over the shipped ones; can be repeated")
+      ->type_name("PATH")
+      ->check(not_empty())
+      ->allow_extra_args(false);
+  command
+      .add_option("--only-rules", request.rules.only_rules,
+                  "Use these rules and nothing shipped; can be repeated")
+      ->type_name("PATH")
+      ->check(not_empty())
+      ->allow_extra_args(false);
+  add_unit_options(command, request.rules);
+  add_json(command, request.output);
+  command
+      .add_option("--memory", request.output.memory_megabytes,
                   "Memory an exact ranking may take, in megabytes")
       ->type_name("MB")
-      ->check(CLI::Range(1, 1'000'000));
+      ->check(whole_number(1, 1'000'000));
 }
 
-constexpr std::string_view about_card = "Job card (YAML or JSON); - reads standard input";
+/// A calculator reads the unit's profile alone.
+void add_calculator_options(CLI::App& command, Request& request) {
+  add_unit_options(command, request.rules);
+  add_json(command, request.output);
+}
+
+void add_card(CLI::App& command, std::filesystem::path& card) {
+  command.add_option("JOB", card, "Job card (YAML or JSON); - reads standard input")->required();
+}
 
 void add_supposed(CLI::App& command, JobOptions& options) {
   command
@@ -59,33 +110,109 @@ void add_supposed(CLI::App& command, JobOptions& options) {
 
 void add_costs(CLI::App& command, JobOptions& options) {
   command.add_option("--costs", options.costs, "What work costs your shop, over the profile's")
-      ->type_name("FILE");
+      ->type_name("FILE")
+      ->check(not_empty());
 }
 
-CLI::App* add_next(CLI::App& app, NextCommand& next) {
-  CLI::App* command = app.add_subcommand("next", "What to do next: checks and repairs by worth");
-  command->add_option("JOB", next.card, std::string(about_card))->required();
-  command->add_option("--checks", next.checks, "How many checks to show; 5 if left out")
-      ->type_name("N")
-      ->check(CLI::Range(1, 12));
-  command->add_flag("--all", next.all,
-                    "Also how each step is done, its cautions, and every answer of a check");
-  return command;
-}
-
-CLI::App* add_review(CLI::App& app, ReviewCommand& review) {
-  CLI::App* command = app.add_subcommand("review", "A second opinion on an intended repair");
-  command->add_option("JOB", review.card, std::string(about_card))->required();
+Added add_rank(CLI::App& app, Request& request) {
+  const auto rank = std::make_shared<RankCommand>();
+  CLI::App* command = app.add_subcommand("rank", "Causes of a job, most likely first");
+  add_card(*command, rank->card);
   command
-      ->add_option("--repair", review.repairs,
+      ->add_option("--draws", rank->draws,
+                   "How often every count is drawn anew to say how sure the ranking is; 0: not")
+      ->type_name("N")
+      ->check(whole_number(0, 100'000))
+      ->capture_default_str();
+  add_supposed(*command, request.job);
+  add_rule_options(*command, request);
+  return added(command, rank);
+}
+
+Added add_reasons(CLI::App& app, Request& request) {
+  const auto reasons = std::make_shared<ReasonsCommand>();
+  CLI::App* command = app.add_subcommand("reasons", "The evidence for and against one cause");
+  add_card(*command, reasons->card);
+  command->add_option("CAUSE", reasons->cause,
+                      "For example \"lining_worn of K2\"; the first of the ranking if left out");
+  command
+      ->add_option("--against", reasons->against,
+                   "Another cause: also say what tells the two apart")
+      ->check(not_empty());
+  add_supposed(*command, request.job);
+  add_rule_options(*command, request);
+  return added(command, reasons);
+}
+
+Added add_next(CLI::App& app, Request& request) {
+  const auto next = std::make_shared<NextCommand>();
+  CLI::App* command = app.add_subcommand("next", "What to do next: checks and repairs by worth");
+  add_card(*command, next->card);
+  command->add_option("--checks", next->checks, "How many checks to show; 5 if left out")
+      ->type_name("N")
+      ->check(whole_number(1, 12));
+  command->add_flag("--all", next->all,
+                    "Also how each step is done, its cautions, and every answer of a check");
+  add_supposed(*command, request.job);
+  add_costs(*command, request.job);
+  add_rule_options(*command, request);
+  return added(command, next);
+}
+
+Added add_review(CLI::App& app, Request& request) {
+  const auto review = std::make_shared<ReviewCommand>();
+  CLI::App* command = app.add_subcommand("review", "A second opinion on an intended repair");
+  add_card(*command, review->card);
+  command
+      ->add_option("--repair", review->repairs,
                    "What is intended, for example \"element_pack of K2\"; repeated: done together")
       ->type_name("REPAIR")
       ->allow_extra_args(false)
       ->required();
-  return command;
+  add_supposed(*command, request.job);
+  add_costs(*command, request.job);
+  add_rule_options(*command, request);
+  return added(command, review);
 }
 
-CLI::App* add_ratio(CLI::App& app, RatioQuestion& question) {
+Added add_rules_check(CLI::App& rules, Request& request) {
+  const auto check = std::make_shared<RulesCheckCommand>();
+  CLI::App* command = rules.add_subcommand("check", "Report every mistake and doubt in the rules");
+  command->add_option("PATH", check->paths,
+                      "Your own rule files or folders, checked over the shipped ones");
+  add_rule_options(*command, request);
+  return added(command, check);
+}
+
+Added add_rules_list(CLI::App& rules, Request& request) {
+  const auto list = std::make_shared<RulesListCommand>();
+  CLI::App* command = rules.add_subcommand("list", "What is in the rules");
+  command->add_option("WORD", list->word, "Only what has this word in its name or text");
+  command->add_flag("--rates", list->rates,
+                    "With the share of all jobs that the rules imply for each");
+  add_rule_options(*command, request);
+  return added(command, list);
+}
+
+Added add_rules_try(CLI::App& rules, Request& request) {
+  const auto trials = std::make_shared<RulesTryCommand>();
+  CLI::App* command = rules.add_subcommand("try", "Run the trials written beside the rules");
+  command
+      ->add_option("--only", trials->only,
+                   "Only trials with this in their name; * stands for anything")
+      ->type_name("PATTERN")
+      ->check(not_empty());
+  command->add_flag("--all", trials->all,
+                    "List the shipped trials that come out too, not only yours");
+  command->add_flag("--coverage", trials->coverage,
+                    "List the lines of the rules that no trial depends on");
+  add_rule_options(*command, request);
+  return added(command, trials);
+}
+
+Added add_ratio(CLI::App& app, Request& request) {
+  const auto ratio = std::make_shared<RatioCommand>();
+  RatioQuestion& question = ratio->question;
   CLI::App* command = app.add_subcommand("ratio", "Gear ratios; slip from two speeds");
   command->add_option("--gear", question.gear, "The gear that was driven, for example 4 or R")
       ->type_name("GEAR");
@@ -95,10 +222,13 @@ CLI::App* add_ratio(CLI::App& app, RatioQuestion& question) {
       ->add_option("--output", question.output,
                    "Output speed, for example \"1500 rpm\"; negative in reverse")
       ->type_name("SPEED");
-  return command;
+  add_calculator_options(*command, request);
+  return added(command, ratio);
 }
 
-CLI::App* add_level(CLI::App& app, LevelQuestion& question) {
+Added add_level(CLI::App& app, Request& request) {
+  const auto level = std::make_shared<LevelCommand>();
+  LevelQuestion& question = level->question;
   CLI::App* command = app.add_subcommand(
       "level", "What a fluid level is worth that was set at another temperature");
   command
@@ -114,19 +244,52 @@ CLI::App* add_level(CLI::App& app, LevelQuestion& question) {
       ->add_option("--density", question.density,
                    "Density of the fluid at 15 C, for example \"845 kg/m3\"")
       ->type_name("DENSITY");
-  return command;
+  add_calculator_options(*command, request);
+  return added(command, level);
 }
 
-CLI::App* add_code(CLI::App& app, CodeCommand& code) {
+Added add_code(CLI::App& app, Request& request) {
+  const auto code = std::make_shared<CodeCommand>();
   CLI::App* command = app.add_subcommand("code", "What trouble codes mean on the unit");
-  command->add_option("CODE", code.words, "Codes such as P0733, or their two bytes: 07 33, 0x0733")
+  command->add_option("CODE", code->words, "Codes such as P0733, or their two bytes: 07 33, 0x0733")
       ->required();
-  return command;
+  add_calculator_options(*command, request);
+  return added(command, code);
 }
 
 constexpr std::string_view about =
     "Ranks what is likely wrong with an automatic transmission from a job card and an editable "
     "rule base, and says why.";
+
+std::vector<Added> add_commands(CLI::App& app, Request& request) {
+  std::vector<Added> commands{add_rank(app, request), add_reasons(app, request),
+                              add_next(app, request), add_review(app, request)};
+  CLI::App* rules = app.add_subcommand("rules", "Check, list and try rules");
+  rules->require_subcommand(1);
+  for (const auto add : {add_rules_check, add_rules_list, add_rules_try})
+    commands.push_back(add(*rules, request));
+  for (const auto add : {add_ratio, add_level, add_code}) commands.push_back(add(app, request));
+  return commands;
+}
+
+Exit refuse(const CLI::App& app, const CLI::ParseError& error, const Arguments& words) {
+  const bool json = std::find(words.begin(), words.end(), "--json") != words.end();
+  std::string text = explain_usage(app, error, words);
+  if (json) {
+    text.pop_back();  // its line end
+    print_error(wrong_usage, text, json);
+  } else {
+    std::cerr << text;  // more than one line, with the name of the command in front
+  }
+  return Exit::wrong_usage;
+}
+
+/// Help and version are results like any other.
+Exit show_help(const CLI::App& app, const CLI::ParseError& error) {
+  std::ostringstream text;
+  app.exit(error, text, text);
+  return print_result(text.str(), false);
+}
 
 }  // namespace
 
@@ -136,98 +299,15 @@ std::variant<Request, Exit> read_command_line(int argc, char** argv) {
   app.set_version_flag("--version", "slipcase " + std::string(version));
   app.set_help_flag("--help", "Show what a command takes");
   app.require_subcommand(1);
-
-  RankCommand rank;
-  CLI::App* rank_command = app.add_subcommand("rank", "Causes of a job, most likely first");
-  rank_command->add_option("JOB", rank.card, "Job card (YAML or JSON); - reads standard input")
-      ->required();
-  rank_command
-      ->add_option("--draws", rank.draws,
-                   "How often every count is drawn anew to say how sure the ranking is; 0: not")
-      ->check(CLI::Range(0, 100000))
-      ->capture_default_str();
-
-  ReasonsCommand reasons;
-  CLI::App* reasons_command =
-      app.add_subcommand("reasons", "The evidence for and against one cause");
-  reasons_command
-      ->add_option("JOB", reasons.card, "Job card (YAML or JSON); - reads standard input")
-      ->required();
-  reasons_command->add_option(
-      "CAUSE", reasons.cause,
-      "For example \"lining_worn of K2\"; the first of the ranking if left out");
-  reasons_command->add_option("--against", reasons.against,
-                              "Another cause: also say what tells the two apart");
-
-  NextCommand next;
-  CLI::App* next_command = add_next(app, next);
-  ReviewCommand review;
-  CLI::App* review_command = add_review(app, review);
-  for (CLI::App* command : {rank_command, reasons_command, next_command, review_command})
-    add_supposed(*command, request.job);
-  for (CLI::App* command : {next_command, review_command}) add_costs(*command, request.job);
-
-  CLI::App* rules_command = app.add_subcommand("rules", "Check, list and try rules");
-  rules_command->require_subcommand(1);
-  RulesCheckCommand check;
-  CLI::App* check_command =
-      rules_command->add_subcommand("check", "Report every mistake and doubt in the rules");
-  check_command->add_option("PATH", check.paths,
-                            "Your own rule files or folders, checked over the shipped ones");
-  RulesListCommand list;
-  CLI::App* list_command = rules_command->add_subcommand("list", "What is in the rules");
-  list_command->add_option("WORD", list.word, "Only what has this word in its name or text");
-  list_command->add_flag("--rates", list.rates,
-                         "With the share of all jobs that the rules imply for each");
-  RulesTryCommand trials;
-  CLI::App* try_command =
-      rules_command->add_subcommand("try", "Run the trials written beside the rules");
-  try_command
-      ->add_option("--only", trials.only,
-                   "Only trials with this in their name; * stands for anything")
-      ->type_name("PATTERN");
-  try_command->add_flag("--all", trials.all,
-                        "List the shipped trials that come out too, not only yours");
-  try_command->add_flag("--coverage", trials.coverage,
-                        "List the lines of the rules that no trial depends on");
-
-  RatioCommand ratio;
-  LevelCommand level;
-  CodeCommand code;
-  for (CLI::App* command :
-       {add_ratio(app, ratio.question), add_level(app, level.question), add_code(app, code)}) {
-    command->set_help_flag("--help", "Show what this command takes");
-    add_unit_options(*command, request.rules);
-    add_json(*command, request.output);
-  }
-
-  for (CLI::App* command : {rank_command, reasons_command, next_command, review_command,
-                            check_command, list_command, try_command}) {
-    command->set_help_flag("--help", "Show what this command takes");
-    add_rule_options(*command, request.rules);
-    add_output_options(*command, request.output);
-  }
-
+  const std::vector<Added> commands = add_commands(app, request);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    if (error.get_exit_code() != 0) {
-      std::cerr << explain_usage(app, error, std::vector<std::string>(argv + 1, argv + argc));
-      return Exit::wrong_usage;
-    }
-    app.exit(error, std::cout, std::cerr);
-    return Exit::done;
+    if (error.get_exit_code() == 0) return show_help(app, error);
+    return refuse(app, error, Arguments(argv + 1, argv + argc));
   }
-  if (rank_command->parsed()) request.command = std::move(rank);
-  if (reasons_command->parsed()) request.command = std::move(reasons);
-  if (next_command->parsed()) request.command = std::move(next);
-  if (review_command->parsed()) request.command = std::move(review);
-  if (check_command->parsed()) request.command = std::move(check);
-  if (list_command->parsed()) request.command = std::move(list);
-  if (try_command->parsed()) request.command = std::move(trials);
-  if (app.got_subcommand("ratio")) request.command = std::move(ratio);
-  if (app.got_subcommand("level")) request.command = std::move(level);
-  if (app.got_subcommand("code")) request.command = std::move(code);
+  for (const Added& command : commands)
+    if (command.app->parsed()) command.take(request);
   return request;
 }
 

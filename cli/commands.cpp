@@ -1,7 +1,5 @@
 #include "commands.h"
 
-#include <iostream>
-
 #include "plan.h"
 #include "rules_try.h"
 #include "service.h"
@@ -20,8 +18,9 @@ RankOptions rank_options(const Request& request) {
 
 template <class Result>
 Exit print(const Request& request, const Result& result) {
-  return print_result(request.output.json ? to_json(result)
-                                          : to_text(result, style_of_standard_output()));
+  return print_result(
+      request.output.json ? to_json(result) : to_text(result, style_of_standard_output()),
+      request.output.json);
 }
 
 // No ranking is an answer about the input, so it goes where results go; the status says it is none.
@@ -59,9 +58,9 @@ Exit run_command(const Request& request, const ReasonsCommand& command) {
   if (const auto* answer = std::get_if<Reasons>(&result)) return print(request, *answer);
   const auto* unknown = std::get_if<UnknownCause>(&result);
   if (unknown != nullptr && unknown->is_itself)
-    return refuse_itself(unknown->name, unknown->nearest);
+    return refuse_itself(request, unknown->name, unknown->nearest);
   if (unknown != nullptr)
-    return refuse_name(rules.knowledge, "cause", unknown->name, unknown->nearest);
+    return refuse_name(request, rules.knowledge, "cause", unknown->name, unknown->nearest);
   if (const auto* impossible = std::get_if<ImpossibleEvidence>(&result))
     return print_failure(request, *impossible);
   return print_failure(request, std::get<TooWide>(result));
@@ -73,7 +72,7 @@ Exit run_command(const Request& request, const RulesCheckCommand& command) {
   const CheckedRules checked = check_rules(widened);
   const auto* exit = std::get_if<Exit>(&checked.loaded);
   if (request.output.json) {
-    const Exit printed = print_result(to_json(checked.diagnostics, *checked.sources));
+    const Exit printed = print_result(to_json(checked.diagnostics, *checked.sources), true);
     return printed == Exit::done && exit != nullptr ? *exit : printed;
   }
   print_messages(checked.diagnostics, *checked.sources, false);
@@ -81,16 +80,18 @@ Exit run_command(const Request& request, const RulesCheckCommand& command) {
   const auto& rules = std::get<LoadedRules>(checked.loaded);
   const RulesList all = list_rules(rules.knowledge, {});
   return print_result(std::to_string(rules.knowledge.rule_files()) +
-                      " rule files read: " + std::to_string(all.causes.size()) + " causes and " +
-                      std::to_string(all.findings.size()) + " findings for this unit, no errors\n");
+                          " rule files read: " + std::to_string(all.causes.size()) +
+                          " causes and " + std::to_string(all.findings.size()) +
+                          " findings for this unit, no errors\n",
+                      false);
 }
 
 Exit run_command(const Request& request, const RulesListCommand& command) {
   const auto loaded = load_rules(request, {});
   if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
   const RulesList list = list_rules(std::get<LoadedRules>(loaded).knowledge, command.word);
-  if (request.output.json) return print_result(to_json(list));
-  return print_result(to_text(list, command.rates, style_of_standard_output()));
+  if (request.output.json) return print_result(to_json(list), true);
+  return print_result(to_text(list, command.rates, style_of_standard_output()), false);
 }
 
 }  // namespace

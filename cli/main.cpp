@@ -1,9 +1,11 @@
 // Entry point: reads the command line, runs the command, turns what escapes into an exit status.
 #include <exception>
-#include <iostream>
 #include <new>
+#include <string>
 
 #include "commands.h"
+#include "messages.h"
+#include "terminal.h"
 
 namespace {
 
@@ -12,15 +14,18 @@ int status(slipcase::cli::Exit exit) { return static_cast<int>(exit); }
 }  // namespace
 
 int main(int argc, char** argv) {
-  using slipcase::cli::Exit;
+  using namespace slipcase::cli;
+  bool json = false;
   try {
-    const auto request = slipcase::cli::read_command_line(argc, argv);
+    const auto request = read_command_line(argc, argv);
     if (const auto* exit = std::get_if<Exit>(&request)) return status(*exit);
-    return status(slipcase::cli::run(std::get<slipcase::cli::Request>(request)));
+    json = std::get<Request>(request).output.json;
+    return status(run(std::get<Request>(request)));
   } catch (const std::bad_alloc&) {
-    std::cerr << "slipcase: the machine has no memory left for this\n";
+    print_error(memory_exhausted, "the machine has no memory left for this", json);
   } catch (const std::exception& error) {
-    std::cerr << "slipcase: this should not happen, please report it: " << error.what() << "\n";
+    print_error(program_mistake,
+                std::string("this should not happen, please report it: ") + error.what(), json);
   }
   return status(Exit::machine_failure);
 }

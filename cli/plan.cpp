@@ -1,7 +1,8 @@
 #include "plan.h"
 
-#include <iostream>
+#include <string>
 
+#include "messages.h"
 #include "session.h"
 #include "terminal.h"
 
@@ -35,7 +36,8 @@ Exit print_plan(const Request& request, const Answer& answer, bool all) {
   constexpr bool planned = !std::is_same_v<Answer, NoComplaint> &&
                            !std::is_same_v<Answer, ImpossibleEvidence> &&
                            !std::is_same_v<Answer, TooWide>;
-  const Exit printed = print_result(request.output.json ? to_json(answer) : text_of(answer, all));
+  const Exit printed = print_result(request.output.json ? to_json(answer) : text_of(answer, all),
+                                    request.output.json);
   return printed == Exit::done && !planned ? Exit::input_errors : printed;
 }
 
@@ -62,7 +64,9 @@ Exit run_command(const Request& request, const NextCommand& command) {
 
 Exit run_command(const Request& request, const ReviewCommand& command) {
   if (command.repairs.size() > most_reviewed) {
-    std::cerr << "slipcase: a review takes at most " << most_reviewed << " repairs together\n";
+    print_error(too_many_repairs,
+                "a review takes at most " + std::to_string(most_reviewed) + " repairs together",
+                request.output.json);
     return Exit::wrong_usage;
   }
   const auto loaded = load_job_and_rules(request, command.card);
@@ -73,7 +77,7 @@ Exit run_command(const Request& request, const ReviewCommand& command) {
   const ReviewResult result =
       review(rules.knowledge, job, command.repairs, std::get<NextOptions>(options));
   if (const auto* unknown = std::get_if<UnknownRepair>(&result))
-    return refuse_name(rules.knowledge, "repair", unknown->name, unknown->nearest);
+    return refuse_name(request, rules.knowledge, "repair", unknown->name, unknown->nearest);
   return print_advice(request, result, true);
 }
 

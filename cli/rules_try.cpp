@@ -1,7 +1,6 @@
 #include "rules_try.h"
 
-#include <iostream>
-
+#include "messages.h"
 #include "session.h"
 #include "terminal.h"
 
@@ -19,13 +18,15 @@ Exit run_command(const Request& request, const RulesTryCommand& command) {
   const TrialsRun run = try_rules(rules.knowledge, options, diagnostics);
   print_messages(diagnostics, *rules.sources, request.output.json);
   if (run.trials.empty() && !command.only.empty()) {
-    std::cerr << "slipcase: no trial has `" << command.only << "` in its name\n";
+    print_error(no_such_trial, "no trial has `" + command.only + "` in its name",
+                request.output.json);
     return Exit::input_errors;
   }
   // Who asks for some by name wants to see them.
   const bool all = command.all || !command.only.empty();
   const Exit printed = print_result(
-      request.output.json ? to_json(run) : to_text(run, style_of_standard_output(), all));
+      request.output.json ? to_json(run) : to_text(run, style_of_standard_output(), all),
+      request.output.json);
   return printed == Exit::done && !run.all_passed() ? Exit::input_errors : printed;
 }
 

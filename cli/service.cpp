@@ -17,8 +17,9 @@ Exit answer(const Request& request, const Ask& ask) {
   const auto result = ask(unit, diagnostics);
   print_messages(diagnostics, *sources, request.output.json);
   if (!result) return Exit::input_errors;
-  return print_result(request.output.json ? to_json(*result)
-                                          : to_text(*result, style_of_standard_output()));
+  return print_result(
+      request.output.json ? to_json(*result) : to_text(*result, style_of_standard_output()),
+      request.output.json);
 }
 
 }  // namespace

@@ -1,8 +1,11 @@
 #include "session.h"
 
 #include <algorithm>
-#include <iostream>
+#include <cerrno>
+#include <system_error>
+#include <unistd.h>
 
+#include "messages.h"
 #include "shipped_rules.h"
 #include "terminal.h"
 
@@ -30,7 +33,8 @@ std::optional<fs::path> own_profile(const RuleOptions& options) {
   return std::nullopt;
 }
 
-std::variant<RulePaths, Exit> paths_for(const RuleOptions& options, const std::string& unit) {
+std::variant<RulePaths, Exit> paths_for(const Request& request, const std::string& unit) {
+  const RuleOptions& options = request.rules;
   RulePaths paths;
   paths.own = options.rules;
   paths.profile = own_profile(options);
@@ -40,15 +44,18 @@ std::variant<RulePaths, Exit> paths_for(const RuleOptions& options, const std::s
 
   const auto folder = shipped_rules_folder();
   if (!folder) {
-    std::cerr
-        << "slipcase: the rules that come with the program are not where they were installed\n";
+    print_error(shipped_rules_missing,
+                "the rules that come with the program are not where they were installed",
+                request.output.json);
     return Exit::machine_failure;
   }
   std::error_code code;
   const bool plain_name = unit.find('/') == std::string::npos;
   if (!plain_name || !fs::exists(*folder / unit / "profile.yaml", code)) {
-    std::cerr << "slipcase: there are no rules for the unit `" << unit << "`; there are some for "
-              << quoted_units(shipped_units(*folder)) << "\n";
+    print_error(unit_unknown,
+                "there are no rules for the unit `" + unit + "`; there are some for " +
+                    quoted_units(shipped_units(*folder)),
+                request.output.json);
     return Exit::input_errors;
   }
   if (options.only_rules.empty()) {
@@ -60,31 +67,47 @@ std::variant<RulePaths, Exit> paths_for(const RuleOptions& options, const std::s
 }
 
 std::string unit_for(const RuleOptions& options, const std::optional<std::string>& named) {
-  if (!options.unit.empty()) return options.unit;
-  return named.value_or(std::string(default_unit));
+  if (named) return *named;
+  return options.unit.empty() ? std::string(default_unit) : options.unit;
 }
 
 /// The units that there are rules for, where the one that the card names is none of them.
 std::vector<std::string> units_instead(const RuleOptions& options, const CardText& card) {
   const bool complete = !options.only_rules.empty() && own_profile(options);
   const auto folder = shipped_rules_folder();
-  if (!card.unit || !options.unit.empty() || complete || !folder) return {};
+  if (!card.unit || complete || !folder) return {};
   std::vector<std::string> units = shipped_units(*folder);
   if (std::find(units.begin(), units.end(), *card.unit) != units.end()) units.clear();
   return units;
 }
 
-/// One byte more than a card may have is enough to refuse it.
-std::string read_standard_input() {
+/// One byte more than a card may have is enough to refuse it. What cannot be read is no empty card:
+/// the streams of the library do not tell the two apart.
+std::variant<std::string, Exit> read_standard_input(const Request& request) {
   std::string text(most_card_bytes + 1, '\0');
-  std::cin.read(text.data(), static_cast<std::streamsize>(text.size()));
-  text.resize(static_cast<std::size_t>(std::cin.gcount()));
+  std::size_t size = 0;
+  while (size < text.size()) {
+    const ssize_t got = ::read(STDIN_FILENO, text.data() + size, text.size() - size);
+    if (got > 0) size += static_cast<std::size_t>(got);
+    if (got == 0) break;
+    if (got > 0 || errno == EINTR) continue;
+    const bool folder = errno == EISDIR;
+    const std::string why = std::generic_category().message(errno);
+    print_error(input_unreadable,
+                folder ? "standard input is a folder: name the card inside it"
+                       : "standard input could not be read: " + why,
+                request.output.json);
+    return folder ? Exit::input_errors : Exit::machine_failure;
+  }
+  text.resize(size);
   return text;
 }
 
 std::variant<CardText, Exit> read_card_text(const Request& request, const fs::path& path) {
   if (path == "-") {
-    std::string text = read_standard_input();
+    auto input = read_standard_input(request);
+    if (const auto* exit = std::get_if<Exit>(&input)) return *exit;
+    auto& text = std::get<std::string>(input);
     auto unit = unit_named_in(text);
     return CardText{"standard input", std::move(text), std::move(unit)};
   }
@@ -98,7 +121,7 @@ std::variant<CardText, Exit> read_card_text(const Request& request, const fs::pa
 CheckedRules load_into(const Request& request, const std::optional<std::string>& unit,
                        LoadFor what) {
   CheckedRules result{std::make_shared<SourceSet>(), {}, Exit::done};
-  const auto paths = paths_for(request.rules, unit_for(request.rules, unit));
+  const auto paths = paths_for(request, unit_for(request.rules, unit));
   if (const auto* exit = std::get_if<Exit>(&paths)) {
     result.loaded = *exit;
     return result;
@@ -132,26 +155,27 @@ std::string other_kind(const Knowledge& knowledge, const std::string& name) {
 
 }  // namespace
 
-Exit refuse_itself(const std::string& name, const std::vector<std::string>& others) {
-  std::cerr << "slipcase: `" << name << "` cannot be told apart from itself";
+Exit refuse_itself(const Request& request, const std::string& name,
+                   const std::vector<std::string>& others) {
+  std::string text = "`" + name + "` cannot be told apart from itself";
   for (std::size_t i = 0; i < others.size() && i < 4; ++i)
-    std::cerr << (i == 0 ? "; name another after --against, such as `" : ", `") << others[i] << "`";
-  std::cerr << "\n";
+    text += (i == 0 ? "; name another after --against, such as `" : ", `") + others[i] + "`";
+  print_error(same_cause, text, request.output.json);
   return Exit::input_errors;
 }
 
-Exit refuse_name(const Knowledge& knowledge, std::string_view kind, const std::string& name,
-                 const std::vector<std::string>& nearest) {
+Exit refuse_name(const Request& request, const Knowledge& knowledge, std::string_view kind,
+                 const std::string& name, const std::vector<std::string>& nearest) {
   constexpr std::size_t most = 8;
-  std::cerr << "slipcase: the rules have no " << kind << " `" << name << "`";
+  std::string text = "the rules have no " + std::string(kind) + " `" + name + "`";
   for (std::size_t i = 0; i < nearest.size() && i < most; ++i)
-    std::cerr << (i == 0 ? "; perhaps `" : ", `") << nearest[i] << "`";
+    text += (i == 0 ? "; perhaps `" : ", `") + nearest[i] + "`";
   if (nearest.empty()) {
     const std::string other = other_kind(knowledge, name);
-    if (!other.empty()) std::cerr << "; that is " << other;
-    std::cerr << "; `slipcase rules list` shows them all";
+    if (!other.empty()) text += "; that is " + other;
+    text += "; `slipcase rules list` shows them all";
   }
-  std::cerr << "\n";
+  print_error(asked_unknown, text, request.output.json);
   return Exit::input_errors;
 }
 
@@ -179,7 +203,7 @@ std::variant<LoadedRules, Exit> load_rules(const Request& request, const std::st
 }
 
 std::variant<LoadedUnit, Exit> load_unit_profile(const Request& request) {
-  const auto paths = paths_for(request.rules, unit_for(request.rules, std::nullopt));
+  const auto paths = paths_for(request, unit_for(request.rules, std::nullopt));
   if (const auto* exit = std::get_if<Exit>(&paths)) return *exit;
   auto sources = std::make_shared<SourceSet>();
   Diagnostics diagnostics;

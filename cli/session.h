@@ -49,10 +49,12 @@ struct CheckedRules {
 [[nodiscard]] Exit exit_for(Loaded outcome);
 
 /// Says that a cause cannot be told apart from itself, and from which others it can.
-[[nodiscard]] Exit refuse_itself(const std::string& name, const std::vector<std::string>& others);
+[[nodiscard]] Exit refuse_itself(const Request& request, const std::string& name,
+                                 const std::vector<std::string>& others);
 
 /// Says that the rules have no such cause or repair (`kind`), what it is instead, or what is near.
-[[nodiscard]] Exit refuse_name(const Knowledge& knowledge, std::string_view kind,
-                               const std::string& name, const std::vector<std::string>& nearest);
+[[nodiscard]] Exit refuse_name(const Request& request, const Knowledge& knowledge,
+                               std::string_view kind, const std::string& name,
+                               const std::vector<std::string>& nearest);
 
 }  // namespace slipcase::cli

@@ -8,6 +8,8 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "messages.h"
+
 namespace slipcase::cli {
 
 namespace {
@@ -44,11 +46,21 @@ TextStyle style_of_standard_output() {
   return style;
 }
 
-Exit print_result(std::string_view text) {
+Exit print_result(std::string_view text, bool json) {
   std::cout << text << std::flush;
   if (std::cout) return Exit::done;
-  std::cerr << "slipcase: the result could not be written: is the disk full?\n";
+  print_error(output_unwritable, "the result could not be written: is the disk full?", json);
   return Exit::machine_failure;
+}
+
+void print_error(const Message& message, std::string_view text, bool json) {
+  Diagnostics one;
+  const Diagnostic& said = one.add(message, std::nullopt, text);
+  if (json) {
+    std::cerr << to_json(one, {});
+  } else {
+    std::cerr << "slipcase: " << said.text << "\n";
+  }
 }
 
 void print_messages(const Diagnostics& diagnostics, const SourceSet& sources, bool json) {
@@ -58,6 +70,8 @@ void print_messages(const Diagnostics& diagnostics, const SourceSet& sources, bo
     return;
   }
   for (const Diagnostic& diagnostic : diagnostics.list()) std::cerr << render(diagnostic, sources);
+  const auto is_cut = [](const Diagnostic& one) { return one.name == "too-many-errors"; };
+  if (std::any_of(diagnostics.list().begin(), diagnostics.list().end(), is_cut)) return;
   if (diagnostics.error_count() > 1) std::cerr << diagnostics.error_count() << " errors\n";
 }
 

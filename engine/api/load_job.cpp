@@ -8,6 +8,7 @@
 #include "facts/document.h"
 #include "facts/job_card.h"
 #include "facts/supposition.h"
+#include "support/listed.h"
 #include "support/suggest.h"
 
 namespace slipcase {
@@ -44,6 +45,7 @@ void refuse_unit(CardText card, std::span<const std::string> units, SourceSet& s
                     meant.empty() ? "; there are some for " + quoted_list(units) : meant));
   }
   diagnostics.sort();
+  diagnostics = listed(std::move(diagnostics));
 }
 
 namespace {
@@ -87,25 +89,33 @@ std::vector<Supposed> described(const std::vector<facts::Supposition>& supposed,
 
 }  // namespace
 
-JobLoad load_job(CardText card, const Knowledge& knowledge, Diagnostics& diagnostics,
+namespace {
+
+JobLoad bind_job(CardText card, const Knowledge& knowledge, Diagnostics& diagnostics,
                  std::span<const std::string> supposed) {
   const Knowledge::Parts& parts = knowledge.parts();
   const SourceId source = parts.sources->add(std::move(card.name), std::move(card.text));
   const auto read = facts::read_job_card(*parts.sources, source, diagnostics);
   const std::size_t errors_before = diagnostics.error_count();
   const auto tried = read_suppositions(supposed, *parts.sources, diagnostics);
-  if (!read) {
-    diagnostics.sort();
-    return {};
-  }
+  if (!read) return {};
   auto bound = evaluation::bind(*parts.ground, *read, diagnostics, tried);
-  diagnostics.sort();
   if (!bound || diagnostics.error_count() > errors_before) return {};
   auto job = std::make_shared<Job::Parts>();
   job->title = title_of(*read, knowledge);
   job->supposed = described(tried, *parts.ground);
   job->facts = std::move(*bound);
   return {Loaded::good, Job(std::move(job))};
+}
+
+}  // namespace
+
+JobLoad load_job(CardText card, const Knowledge& knowledge, Diagnostics& diagnostics,
+                 std::span<const std::string> supposed) {
+  JobLoad load = bind_job(std::move(card), knowledge, diagnostics, supposed);
+  diagnostics.sort();
+  diagnostics = listed(std::move(diagnostics));
+  return load;
 }
 
 }  // namespace slipcase

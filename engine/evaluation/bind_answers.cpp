@@ -16,6 +16,15 @@ namespace {
 bool says_unknown(std::string_view text) { return text == "unknown"; }
 bool says_not_sure(std::string_view text) { return text == "not sure"; }
 
+/// Words are guessed at; yes and no are not: one letter would turn the answer round.
+std::string instead_of(std::string_view text, std::vector<std::string> words) {
+  if (facts::says_on_or_off(text)) return ": write `yes` or `no`";
+  const std::string meant = did_you_mean(text, words);
+  if (!meant.empty()) return meant;
+  words.insert(words.end(), {"yes", "no", "not sure"});
+  return ": write " + quoted_list(words);
+}
+
 }  // namespace
 
 // A gear that was not driven: nor was any shift into it or out of it.
@@ -115,22 +124,20 @@ std::optional<Answer> Binder::parse_answer(const rulebase::Finding& declaration,
   if (says_not_sure(value.text)) return Answer{Answer::Said::not_sure, 0, value.place};
   if (facts::says_no(value.text)) return Answer{Answer::Said::no, 0, value.place};
   if (facts::says_yes(value.text)) return Answer{Answer::Said::yes, 0, value.place};
-  std::vector<std::string> valid;
+  std::vector<std::string> written;
   for (std::uint32_t i = 0; i < declaration.grades.size(); ++i) {
     if (declaration.grades[i].name == value.text) {
       return Answer{Answer::Said::yes, i + 1, value.place};
     }
-    valid.push_back(declaration.grades[i].name);
+    written.push_back(declaration.grades[i].name);
   }
   if (declaration.result_of_check) {
     refuse_answer(declaration.header, value.place);
     return std::nullopt;
   }
-  valid.insert(valid.end(), {"yes", "no", "not sure"});
-  const std::string meant = did_you_mean(value.text, valid);
   diagnostics_.add(answer_shape, value.place,
                    fmt::format("`{}` is no answer to `{}`{}", value.text, declaration.header.name,
-                               meant.empty() ? ": write " + quoted_list(valid) : meant));
+                               instead_of(value.text, std::move(written))));
   return std::nullopt;
 }
 

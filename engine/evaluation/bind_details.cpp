@@ -92,9 +92,11 @@ std::optional<DetailFact> Binder::parse_detail(const Detail& declaration, const 
             static_cast<double>(date->days_since_1970()) * grounding::milliseconds_per_day;
         return fact;
       }
+      const auto meant = facts::year_first(value.text);
       diagnostics_.add(
           date_shape, value.place,
-          fmt::format("`{}` is not a day: write year-month-day, such as `2031-04-22`", value.text));
+          fmt::format("`{}` is not a day: write {}", value.text,
+                      meant ? "`" + *meant + "`" : "year-month-day, such as `2031-04-22`"));
       return std::nullopt;
     }
     case Detail::Type::quantity:

@@ -56,8 +56,10 @@ void Binder::read_values(const facts::Snapshot& snapshot, std::vector<ReadingFac
   const auto declared = names_.find(CardKind::reading, "fluid_temperature");
   if (!snapshot.fluid_temperature || !declared || declared->header->scope) return;
   if (rules_.rules->readings[declared->index].dimension != units::temperature()) return;
-  row[declared->ground(std::nullopt)] = {Said::value, snapshot.fluid_temperature->value,
-                                         snapshot.place};
+  const GroundReading reading{declared->ground(std::nullopt)};
+  const Scalar written{units::to_text(*snapshot.fluid_temperature), snapshot.place};
+  if (!is_possible(reading, *snapshot.fluid_temperature, written)) return;
+  row[reading.at()] = {Said::value, snapshot.fluid_temperature->value, snapshot.place};
 }
 
 void Binder::read_value(GroundReading reading, const Scalar& value, ReadingFact& fact) {

@@ -88,6 +88,7 @@ class Binder {
 
   // bind_codes.cpp
   void codes();
+  void warn_of_other_controller(const facts::Scalar& controller, const facts::CardCode& code);
 
   const grounding::GroundRules& rules_;
   const facts::JobCard& card_;

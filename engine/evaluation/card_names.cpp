@@ -52,6 +52,21 @@ std::string_view key_for(const rulebase::Entity& entity) {
   return keys[entity.index()];
 }
 
+/// Checks and repairs are events too; these are nothing else.
+std::vector<std::string> event_names(const rulebase::Rulebase& rules) {
+  std::vector<std::string> names;
+  for (const auto& entry : rules.names) {
+    if (std::holds_alternative<rulebase::EventId>(entry.entity)) names.push_back(entry.name);
+  }
+  return names;
+}
+
+/// ", such as `a` or `b`": the first two names.
+std::string such_as(std::vector<std::string> names) {
+  names.resize(std::min<std::size_t>(names.size(), 2));
+  return names.empty() ? "" : ", such as " + quoted_list(names);
+}
+
 template <class Declaration, class IdType>
 Declared of(const std::vector<Declaration>& list, const grounding::Layout& layout, IdType id) {
   return {id.index, &list.at(id.at()).header, &layout};
@@ -148,9 +163,12 @@ void CardNames::refuse_kind(CardKind kind, const Scalar& name, const rulebase::E
                              : cause ? "; causes are what the tool looks for, only `outcome:` "
                                        "names them"
                                      : "";
+  const std::string expected =
+      kind == CardKind::event ? "an event is expected here (or a check or repair that was done)" +
+                                    such_as(event_names(*rules_.rules))
+                              : fmt::format("a {} is expected here", word_for(kind));
   diagnostics_.add(wrong_kind, name.place,
-                   fmt::format("`{}` is {}, {} {} is expected here{}", name.text, word_for(entity),
-                               kind == CardKind::event ? "an" : "a", word_for(kind), advice));
+                   fmt::format("`{}` is {}, {}{}", name.text, word_for(entity), expected, advice));
 }
 
 /// What a shop's own layer took out of use is not unknown.

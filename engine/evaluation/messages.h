@@ -20,6 +20,7 @@ inline constexpr Message yes_no{"card-yes-no"};
 inline constexpr Message unknown_word{"card-unknown-word"};
 inline constexpr Message date_shape{"card-date-shape"};
 inline constexpr Message impossible_value{"card-impossible-value"};
+inline constexpr Message code_elsewhere{"card-code-elsewhere", Severity::warning};
 inline constexpr Message not_answered_here{"card-not-answered-here"};
 
 // What contradicts itself.

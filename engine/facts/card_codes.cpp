@@ -49,6 +49,14 @@ std::optional<CardCode> read_code_map(const Node& node, Diagnostics& diagnostics
   return rest;
 }
 
+/// `[none]`; `what` is the key in back quotes.
+void report_none(const Node& item, std::string_view what, Diagnostics& diagnostics) {
+  const std::string_view key = what.substr(1, what.size() - 2);
+  diagnostics.add(
+      code_shape, item.place,
+      fmt::format("`none` is no trouble code: where none is stored, write `{}: none`", key));
+}
+
 std::vector<CardCode> read_code_list(const Node& node, std::string_view what,
                                      Diagnostics& diagnostics) {
   std::vector<CardCode> codes;
@@ -64,6 +72,8 @@ std::vector<CardCode> read_code_list(const Node& node, std::string_view what,
   for (const Node* item : read_list(node, what, true, diagnostics)) {
     if (item->kind == NodeKind::map) {
       if (auto code = read_code_map(*item, diagnostics)) codes.push_back(*code);
+    } else if (item->kind == NodeKind::scalar && item->text == "none") {
+      report_none(*item, what, diagnostics);
     } else if (const auto code = read_code_text(*item, diagnostics)) {
       codes.push_back({*code, false, {}, {}, {}, item->place});
     }

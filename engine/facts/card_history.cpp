@@ -1,6 +1,5 @@
 // What happened to the vehicle and when: readings, events, checks and repairs.
 #include <algorithm>
-#include <array>
 
 #include <fmt/core.h>
 
@@ -13,6 +12,10 @@ namespace slipcase::facts {
 namespace {
 
 constexpr double absolute_zero = -273.15;  // °C, by definition of the kelvin
+// °C. The one byte of a temperature in SAE J1979 ends at 215; fluid burns before this.
+constexpr double hottest_fluid = 300.0;
+constexpr double most_driven = 1e13;        // mm: ten million km, twice what the oldest cars have
+constexpr double longest_driven = 3.16e12;  // ms: a hundred years
 
 CardTime read_time(MapReader& map, Diagnostics& diagnostics) {
   CardTime time;
@@ -42,10 +45,12 @@ CardReference read_name(MapReader& map, std::string_view key, Diagnostics& diagn
   return {faulty_at(place), std::nullopt, place};
 }
 
+bool is_time_key(std::string_view key) {
+  return key == "date" || key == "odometer" || key == "after";
+}
+
 bool is_reading_name(std::string_view key) {
-  constexpr std::array<std::string_view, 5> others{"date", "odometer", "after", "software",
-                                                   "fluid_temperature"};
-  return std::find(others.begin(), others.end(), key) == others.end();
+  return !is_time_key(key) && key != "software" && key != "fluid_temperature";
 }
 
 /// Readings need a time. A key that is nearly `date` was meant as such, not as a reading.
@@ -66,6 +71,14 @@ const Node* refuse_timeless(const MapReader& map, Diagnostics& diagnostics) {
   return nullptr;
 }
 
+/// When something was read and nothing of it: what was read may have been forgotten.
+void warn_of_nothing(const Node& node, Diagnostics& diagnostics) {
+  const auto is_time = [](const NodeEntry& entry) { return is_time_key(entry.key.text); };
+  if (node.entry_refused || !std::all_of(node.entries.begin(), node.entries.end(), is_time)) return;
+  diagnostics.add(reading_empty, head_of(node),
+                  "nothing is read here: write what the scan tool showed, or take this entry out");
+}
+
 std::optional<Snapshot> read_snapshot(const Node& node, Diagnostics& diagnostics) {
   auto map = MapReader::of(node, "a reading", diagnostics);
   if (!map) return std::nullopt;
@@ -75,6 +88,7 @@ std::optional<Snapshot> read_snapshot(const Node& node, Diagnostics& diagnostics
   // A date or odometer that was reported is not missing.
   const bool timeless = node.find("date") == nullptr && node.find("odometer") == nullptr;
   const Node* meant_as_time = timeless ? refuse_timeless(*map, diagnostics) : nullptr;
+  if (!timeless) warn_of_nothing(node, diagnostics);
   if (const Node* software = map->optional("software")) {
     snapshot.software = read_scalar(*software, "`software`", diagnostics);
   }
@@ -151,13 +165,11 @@ std::optional<DoneCheck> read_check(const Node& node, Diagnostics& diagnostics) 
 std::optional<units::Quantity> read_driven(const Node& node, Diagnostics& diagnostics) {
   const auto scalar = read_scalar(node, "`after`", diagnostics);
   if (!scalar) return std::nullopt;
-  const auto parse = units::parse_quantity(scalar->text);
-  const units::Dimension time = units::of(units::Base::duration);
-  const bool is_time = parse.quantity && parse.quantity->dimension == time;
-  const auto driven =
-      read_quantity(*scalar, is_time ? time : units::of(units::Base::distance), diagnostics);
-  if (!driven || driven->value >= 0.0) return driven;
-  diagnostics.add(number_range, scalar->place, fmt::format("`{}` is below zero", scalar->text));
+  const auto driven = read_distance_or_time(*scalar, diagnostics);
+  const bool distance = driven && driven->dimension == units::of(units::Base::distance);
+  if (!driven || driven->value <= (distance ? most_driven : longest_driven)) return driven;
+  diagnostics.add(number_range, scalar->place,
+                  fmt::format("`{}` is more than any vehicle is driven", scalar->text));
   return std::nullopt;
 }
 
@@ -193,17 +205,26 @@ std::vector<Part> read_each(const Node& node, std::string_view what,
 
 std::optional<units::Quantity> read_odometer(const Node& node, Diagnostics& diagnostics) {
   const auto odometer = read_quantity(node, units::of(units::Base::distance), diagnostics);
-  if (!odometer || odometer->value >= 0.0) return odometer;
-  diagnostics.add(odometer_negative, node.place,
-                  fmt::format("an odometer cannot show `{}`: it counts up from 0", node.text));
+  if (!odometer || (odometer->value >= 0.0 && odometer->value <= most_driven)) return odometer;
+  if (odometer->value < 0.0) {
+    diagnostics.add(odometer_negative, node.place,
+                    fmt::format("an odometer cannot show `{}`: it counts up from 0", node.text));
+  } else {
+    diagnostics.add(
+        odometer_impossible, node.place,
+        fmt::format("no vehicle has driven `{}`: write at most 10000000 km", node.text));
+  }
   return std::nullopt;
 }
 
 std::optional<units::Quantity> read_temperature(const Node& node, Diagnostics& diagnostics) {
   const auto temperature = read_quantity(node, units::temperature(), diagnostics);
-  if (!temperature || temperature->value >= absolute_zero) return temperature;
+  if (!temperature) return temperature;
+  const bool cold = temperature->value < absolute_zero;
+  if (!cold && temperature->value <= hottest_fluid) return temperature;
   diagnostics.add(temperature_impossible, node.place,
-                  fmt::format("nothing can be as cold as `{}`", node.text));
+                  cold ? fmt::format("nothing can be as cold as `{}`", node.text)
+                       : fmt::format("no fluid in a transmission is as hot as `{}`", node.text));
   return std::nullopt;
 }
 

@@ -12,8 +12,11 @@ inline constexpr Message word_unknown{"card-word-unknown"};
 inline constexpr Message code_shape{"card-code-shape"};
 inline constexpr Message codes_empty{"card-codes-empty"};
 inline constexpr Message odometer_negative{"card-odometer-negative"};
+inline constexpr Message odometer_impossible{"card-odometer-impossible"};
 inline constexpr Message temperature_impossible{"card-temperature-impossible"};
 inline constexpr Message time_missing{"card-time-missing"};
+inline constexpr Message closed_early{"card-closed-early"};
+inline constexpr Message reading_empty{"card-reading-empty", Severity::warning};
 inline constexpr Message card_found_shape{"card-found-shape"};
 
 // About an answer that is only supposed.

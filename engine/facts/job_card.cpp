@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <utility>
 
+#include <fmt/core.h>
+
+#include "facts/card_messages.h"
 #include "facts/card_reader.h"
 #include "facts/document.h"
 #include "facts/document_messages.h"
@@ -43,8 +46,10 @@ Outcome read_outcome(const Node& node, Diagnostics& diagnostics) {
   Outcome outcome;
   auto map = MapReader::of(node, "`outcome`", diagnostics);
   if (!map) return outcome;
-  if (const Node* closed = map->optional("closed"))
+  if (const Node* closed = map->optional("closed")) {
     outcome.closed = read_date(*closed, diagnostics);
+    outcome.closed_place = closed->place;
+  }
   if (const Node* confirmed = map->optional("confirmed")) {
     outcome.confirmed = read_references(*confirmed, "`confirmed`", diagnostics);
   }
@@ -116,6 +121,16 @@ void read_history(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
   if (const Node* node = map.optional("outcome")) card.outcome = read_outcome(*node, diagnostics);
 }
 
+void refuse_closed_early(const JobCard& card, Diagnostics& diagnostics) {
+  if (!card.opened || !card.outcome || !card.outcome->closed) return;
+  if (*card.outcome->closed >= *card.opened) return;
+  diagnostics
+      .add(closed_early, card.outcome->closed_place,
+           fmt::format("the job cannot be closed on {}, before {}, the day it was opened",
+                       card.outcome->closed->text(), card.opened->text()))
+      .notes.push_back({card.opened_place, "it was opened here"});
+}
+
 std::optional<JobCard> read_card(const Node& root, Diagnostics& diagnostics) {
   auto map = MapReader::of(root, "a job card", diagnostics);
   if (!map) return std::nullopt;
@@ -125,6 +140,7 @@ std::optional<JobCard> read_card(const Node& root, Diagnostics& diagnostics) {
   read_findings(*map, card, diagnostics);
   read_history(*map, card, diagnostics);
   map->finish();
+  refuse_closed_early(card, diagnostics);
   return card;
 }
 

@@ -99,6 +99,7 @@ struct DoneRepair {
 
 struct Outcome {
   std::optional<units::Date> closed;
+  Place closed_place;
   std::vector<CardReference> confirmed;
   std::vector<CardReference> sound;
   std::string note;

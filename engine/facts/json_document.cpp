@@ -63,6 +63,11 @@ class JsonHandler final : public nlohmann::json_sax<Json> {
                       "begin with `#`");
       return false;
     }
+    if (builder_.is_complete()) {
+      builder_.report(second_document, next, next + 1,
+                      "a second document begins here: one file holds one");
+      return false;
+    }
     if (is_open_text(why)) {
       builder_.report(quote_missing, next, next + 1,
                       "this text has no closing quote: it begins here");

@@ -1,6 +1,7 @@
 #include "facts/node_reader.h"
 
 #include <algorithm>
+#include <array>
 
 #include <fmt/core.h>
 
@@ -38,7 +39,9 @@ void report_shape(const Node& node, std::string_view what, std::string_view want
         fmt::format("nothing is written for {}: leave the key out if it is not known", what));
     return;
   }
-  diagnostics.add(wrong_shape, head_of(node),
+  // A list is marked where it opens: what is in it may be right.
+  const Place opening{node.place.source, node.place.begin, node.place.begin + 1};
+  diagnostics.add(wrong_shape, node.kind == NodeKind::list ? opening : head_of(node),
                   fmt::format("{} is {} here, {} is expected", what, shape_of(node), wanted));
 }
 
@@ -56,6 +59,12 @@ bool says_yes(std::string_view text) {
 
 bool says_no(std::string_view text) {
   return equal_but_capitals(text, "no") || equal_but_capitals(text, "false");
+}
+
+bool says_on_or_off(std::string_view text) {
+  constexpr std::array<std::string_view, 4> words{"on", "off", "y", "n"};
+  return std::any_of(words.begin(), words.end(),
+                     [text](std::string_view word) { return equal_but_capitals(text, word); });
 }
 
 Place head_of(const Node& node) {

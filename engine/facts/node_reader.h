@@ -72,6 +72,11 @@ class MapReader {
 [[nodiscard]] std::optional<units::Quantity> read_quantity(const Scalar& scalar,
                                                            const units::Dimension& expected,
                                                            Diagnostics& diagnostics);
+/// A distance or a time, not below zero: how far or how long a vehicle was driven.
+[[nodiscard]] std::optional<units::Quantity> read_distance_or_time(const Scalar& scalar,
+                                                                   Diagnostics& diagnostics);
+/// "2031-04-07" for `2031-4-7` and `2031/4/7`, which can be read in one way only.
+[[nodiscard]] std::optional<std::string> year_first(std::string_view text);
 [[nodiscard]] std::optional<units::Date> read_date(const Node& node, Diagnostics& diagnostics);
 [[nodiscard]] std::optional<units::Moment> read_moment(const Node& node, Diagnostics& diagnostics);
 /// Digits only, up to 10^18.

@@ -21,5 +21,7 @@ struct Scalar {
 /// "yes" and "no", which JSON writes `true` and `false`; capitals do not matter.
 [[nodiscard]] bool says_yes(std::string_view text);
 [[nodiscard]] bool says_no(std::string_view text);
+/// Other words that YAML once took for yes and no ("on", "n"): which one is meant is never guessed.
+[[nodiscard]] bool says_on_or_off(std::string_view text);
 
 }  // namespace slipcase::facts

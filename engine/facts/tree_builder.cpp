@@ -12,13 +12,24 @@ namespace slipcase::facts {
 
 namespace {
 
-// Line ends and tabs may be in a text; a bell or a NUL (from an escape) may not.
-bool is_clean(std::string_view text) {
-  if (first_invalid(text)) return false;
-  return std::none_of(text.begin(), text.end(), [](char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    return (byte < 0x20 && c != '\n' && c != '\t' && c != '\r') || byte == 0x7F;
-  });
+// Line ends and tabs may be in a text; a bell or a NUL (from an escape) may not, nor what makes a
+// line read other than it is. Says what is there; "" where all is well.
+std::string hidden_sign(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const Character character = decode(text.substr(at));
+    const bool plain =
+        character.code == U'\n' || character.code == U'\t' || character.code == U'\r';
+    if (!plain && !is_printable(text.substr(at, character.length))) {
+      const bool shown_by_number = character.code >= 0x2000 && character.length > 1;
+      return shown_by_number ? fmt::format(
+                                   "a sign that cannot be seen and changes how a line reads "
+                                   "(U+{:04X})",
+                                   static_cast<unsigned>(character.code))
+                             : "a control character";
+    }
+    at += character.length;
+  }
+  return {};
 }
 
 // The first of two entries with one key stays, so that what follows is checked against something.
@@ -91,8 +102,9 @@ bool TreeBuilder::open(NodeKind kind, std::uint32_t begin) {
 }
 
 bool TreeBuilder::scalar(std::string text, bool quoted, std::uint32_t begin, std::uint32_t end) {
-  if (!is_clean(text)) {
-    report(text_control_character, begin, end, "this text holds a control character: take it out");
+  if (const std::string hidden = hidden_sign(text); !hidden.empty()) {
+    report(text_control_character, begin, end,
+           fmt::format("this text holds {}: take it out", hidden));
     return refused(begin, end);
   }
   if (!count(begin)) return false;

@@ -33,6 +33,8 @@ class TreeBuilder {
   [[nodiscard]] std::optional<std::uint32_t> innermost_begin() const;
   /// The next value is a key of a map.
   [[nodiscard]] bool expects_key() const;
+  /// The whole document was read.
+  [[nodiscard]] bool is_complete() const { return open_.empty() && root_.has_value(); }
   [[nodiscard]] std::optional<Node> take() { return std::move(root_); }
 
  private:

@@ -1,5 +1,7 @@
 // Quantities, dates, numbers and yes or no in a document, each with what to write instead.
 
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "facts/document_messages.h"
@@ -53,7 +55,41 @@ std::string why_no_such_day(std::string_view text) {
   return {};
 }
 
+// The digits at the start of `text`, taken off it.
+std::string_view take_digits(std::string_view& text) {
+  const std::size_t end = std::min(text.find_first_not_of("0123456789"), text.size());
+  const std::string_view digits = text.substr(0, end);
+  text.remove_prefix(end);
+  return digits;
+}
+
+// Year, month and day with one sign between them; `rest` is what stands behind.
+std::optional<std::string> in_two_digits(std::string_view text, std::string_view& rest) {
+  rest = text;
+  const std::string_view year = take_digits(rest);
+  const char sign = rest.empty() ? ' ' : rest.front();
+  if (year.size() != 4 || (sign != '-' && sign != '/' && sign != '.')) return std::nullopt;
+  rest.remove_prefix(1);
+  const std::string_view month = take_digits(rest);
+  if (!rest.starts_with(sign)) return std::nullopt;
+  rest.remove_prefix(1);
+  const std::string_view day = take_digits(rest);
+  const auto fits = [](std::string_view digits) {
+    return digits.size() == 1 || digits.size() == 2;
+  };
+  if (!fits(month) || !fits(day)) return std::nullopt;
+  return fmt::format("{}-{:0>2}-{:0>2}", year, month, day);
+}
+
 constexpr std::string_view day_example = "year-month-day, such as `2031-04-22`";
+
+// "2031-4-7 14:30" as it should be written, where it is clear what is meant.
+std::optional<std::string> date_meant(std::string_view text, bool with_time) {
+  const auto day = year_first(text.substr(0, text.find(' ')));
+  if (!day || !with_time || text.find(' ') == std::string_view::npos) return day;
+  const std::string moment = *day + std::string(text.substr(text.find(' ')));
+  return units::Moment::parse(moment) ? moment : *day;
+}
 
 // `with_time`: a time may stand behind the day.
 void report_date(const Scalar& scalar, bool with_time, Diagnostics& diagnostics) {
@@ -70,6 +106,8 @@ void report_date(const Scalar& scalar, bool with_time, Diagnostics& diagnostics)
                                         "blank, from 00:00 to 23:59, as in `{} 14:30`",
                                         text, day)
                           : fmt::format("`{}` is more than a day: write `{}`", text, day));
+  } else if (const auto meant = date_meant(text, with_time)) {
+    say(date_shape, fmt::format("`{}` is not written as a date is: write `{}`", text, *meant));
   } else if (!units::looks_like_other_date(text)) {
     say(date_shape, fmt::format("`{}` is not a date: write {}", text, day_example));
   } else if (text.find_first_of("0123456789") == 0) {
@@ -104,6 +142,38 @@ std::optional<units::Quantity> read_quantity(const Node& node, const units::Dime
       read_scalar(node, fmt::format("a {}", units::describe(expected)), diagnostics);
   if (!scalar) return std::nullopt;
   return read_quantity(*scalar, expected, diagnostics);
+}
+
+std::optional<units::Quantity> read_distance_or_time(const Scalar& scalar,
+                                                     Diagnostics& diagnostics) {
+  const units::Dimension distance = units::of(units::Base::distance);
+  const units::Dimension time = units::of(units::Base::duration);
+  constexpr std::string_view hint =
+      "write a distance such as `300 km`, or a time such as `30 days`";
+  const units::QuantityParse parse = units::parse_quantity(scalar.text);
+  if (!parse.quantity) {
+    // What a distance is written in is only half of what may stand here.
+    std::string text = units::describe(scalar.text, parse, distance);
+    const std::string half = "write it in " + quoted_list(units::spellings_of(distance));
+    if (text.ends_with(half)) text.replace(text.size() - half.size(), half.size(), hint);
+    diagnostics.add(message_for(*parse.problem), scalar.place, text);
+    return std::nullopt;
+  }
+  if (parse.quantity->dimension != distance && parse.quantity->dimension != time) {
+    diagnostics.add(unit_wrong, scalar.place,
+                    fmt::format("`{}` is a {}: {}", scalar.text,
+                                units::describe(parse.quantity->dimension), hint));
+    return std::nullopt;
+  }
+  if (parse.quantity->value >= 0.0) return parse.quantity;
+  diagnostics.add(number_range, scalar.place, fmt::format("`{}` is below zero", scalar.text));
+  return std::nullopt;
+}
+
+std::optional<std::string> year_first(std::string_view text) {
+  std::string_view rest;
+  const auto day = in_two_digits(text, rest);
+  return day && rest.empty() && units::Date::parse(*day) ? day : std::nullopt;
 }
 
 std::optional<units::Date> read_date(const Node& node, Diagnostics& diagnostics) {

@@ -36,6 +36,5 @@ inline constexpr Message chained_comparison{"chained-comparison"};
 inline constexpr Message double_not{"double-not"};
 inline constexpr Message condition_too_long{"condition-too-long"};
 
-inline constexpr Message too_many_errors{"too-many-errors"};
 
 }  // namespace slipcase::language

@@ -2,19 +2,15 @@
 
 #include <utility>
 
-#include <fmt/core.h>
-
-#include "language/messages.h"
+#include "support/listed.h"
 
 namespace slipcase::language {
 
 void Reporter::error(const Message& message, Place place, std::string text,
                      std::optional<Note> note) {
-  if (full_ || entries_.contains(place.begin)) return;
-  if (entries_.size() == most_messages) {
-    full_ = true;
-    text = fmt::format("more than {} errors in this text: the rest is not listed", most_messages);
-    entries_.try_emplace(place.begin, Entry{too_many_errors, place, std::move(text), {}});
+  if (entries_.contains(place.begin)) return;
+  if (entries_.size() >= most_messages || !more_.empty()) {
+    more_.try_emplace(place.begin, place);
     return;
   }
   entries_.try_emplace(place.begin, Entry{message, place, std::move(text), std::move(note)});
@@ -22,6 +18,7 @@ void Reporter::error(const Message& message, Place place, std::string text,
 
 void Reporter::withdraw(std::uint32_t begin, std::uint32_t end) {
   entries_.erase(entries_.lower_bound(begin), entries_.lower_bound(end));
+  more_.erase(more_.lower_bound(begin), more_.lower_bound(end));
 }
 
 Diagnostics Reporter::take() {
@@ -30,7 +27,12 @@ Diagnostics Reporter::take() {
     Diagnostic& added = found.add(entry.message, entry.place, std::move(entry.text));
     if (entry.note) added.notes.push_back(std::move(*entry.note));
   }
+  if (!more_.empty()) {
+    found.add(too_many_errors, more_.begin()->second,
+              more_not_listed(more_.size(), Severity::error));
+  }
   entries_.clear();
+  more_.clear();
   return found;
 }
 

@@ -12,8 +12,6 @@ namespace slipcase::language {
 /// Only the first message about a place counts.
 class Reporter {
  public:
-  static constexpr std::size_t most_messages = 50;
-
   void error(const Message& message, Place place, std::string text, std::optional<Note> note = {});
 
   /// Takes back what was reported between two offsets: something was found that explains all of it.
@@ -30,7 +28,7 @@ class Reporter {
     std::optional<Note> note;
   };
   std::map<std::uint32_t, Entry> entries_;  // by the offset of their place
-  bool full_ = false;
+  std::map<std::uint32_t, Place> more_;     // of those that are not listed
 };
 
 }  // namespace slipcase::language

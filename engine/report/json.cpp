@@ -103,15 +103,48 @@ Json open_json(const OpenLink& link) {
   return json;
 }
 
-}  // namespace
+Json story_json(const Story& story) { return {{"start", story.start}, {"then", story.then}}; }
 
-std::string to_json(const Ranking& ranking) {
-  Json json{{"job", ranking.job},
-            {"unit", ranking.unit},
-            {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
-  report::add_supposed(ranking.supposed, json);
-  json["tried"] =
-      list_json(ranking.tried, [](const TriedRepair& repair) { return Json(repair.id); });
+Json instead_json(const InsteadCause& cause) {
+  return {{"id", cause.id}, {"chance", number(cause.chance.value())}};
+}
+
+Json combination_json(const Combination& combination) {
+  return {{"causes", combination.causes}, {"chance", number(combination.chance)}};
+}
+
+Json distrust_json(const DistrustReport& distrust) {
+  return {{"id", distrust.id},
+          {"because", distrust.because},
+          {"until", distrust.until},
+          {"sets_aside", distrust.set_aside},
+          {"except", distrust.except},
+          {"facts", distrust.facts},
+          {"not_judged", distrust.causes_not_judged}};
+}
+
+Json undecided_json(const UndecidedRule& rule) {
+  return {{"text", rule.text},
+          {"place", rule.place},
+          {"waits_for", rule.waits_for},
+          {"moves", number(rule.moves)}};
+}
+
+Json chain_json(const CauseChain& chain) {
+  return {{"origin", chain.origin},
+          {"consequence", chain.consequence},
+          {"chance", number(chain.chance)}};
+}
+
+Json evidence_json(const Evidence& evidence) {
+  return {{"finding", evidence.finding},
+          {"state", report::state_word(evidence.state)},
+          {"more", evidence.more},
+          {"log_factor", number(evidence.log_factor)}};
+}
+
+/// What came out: causes and their chances.
+void add_causes(const Ranking& ranking, Json& json) {
   json["causes"] = list_json(ranking.causes, [&](const RankedCause& cause) {
     return cause_json(cause, ranking.draws > 0);
   });
@@ -121,47 +154,36 @@ std::string to_json(const Ranking& ranking) {
     json["groups"][group.group] = number(group.chance.value());
   json["nothing_listed"] = number(ranking.nothing_listed.value());
   json["first"] = ranking.first.empty() ? Json(nullptr) : Json(ranking.first);
-  json["stories"] = list_json(ranking.stories, [](const Story& story) {
-    return Json{{"start", story.start}, {"then", story.then}};
-  });
-  json["instead"] = list_json(ranking.instead, [](const InsteadCause& cause) {
-    return Json{{"id", cause.id}, {"chance", number(cause.chance.value())}};
-  });
+  json["stories"] = list_json(ranking.stories, story_json);
+  json["instead"] = list_json(ranking.instead, instead_json);
   json["log_evidence"] = number(ranking.log_evidence);
-  json["combinations"] = list_json(ranking.combinations, [](const Combination& combination) {
-    return Json{{"causes", combination.causes}, {"chance", number(combination.chance)}};
-  });
+  json["combinations"] = list_json(ranking.combinations, combination_json);
+}
+
+/// What it came out of, and what was not used or is missing.
+void add_findings(const Ranking& ranking, Json& json) {
   json["findings"] = list_json(ranking.findings, finding_json);
-  json["distrusts"] = list_json(ranking.distrusts, [](const DistrustReport& distrust) {
-    return Json{{"id", distrust.id},
-                {"because", distrust.because},
-                {"until", distrust.until},
-                {"sets_aside", distrust.set_aside},
-                {"except", distrust.except},
-                {"facts", distrust.facts},
-                {"not_judged", distrust.causes_not_judged}};
-  });
-  json["undecided"] = list_json(ranking.undecided, [](const UndecidedRule& rule) {
-    return Json{{"text", rule.text},
-                {"place", rule.place},
-                {"waits_for", rule.waits_for},
-                {"moves", number(rule.moves)}};
-  });
+  json["distrusts"] = list_json(ranking.distrusts, distrust_json);
+  json["undecided"] = list_json(ranking.undecided, undecided_json);
   json["card_gaps"] = list_json(ranking.card_gaps, gap_json);
   json["contradictions"] = ranking.contradictions;
   json["missing"] = list_json(ranking.missing, missing_json);
-  json["chains"] = list_json(ranking.chains, [](const CauseChain& chain) {
-    return Json{{"origin", chain.origin},
-                {"consequence", chain.consequence},
-                {"chance", number(chain.chance)}};
-  });
-  json["evidence"] = list_json(ranking.evidence, [](const Evidence& evidence) {
-    return Json{{"finding", evidence.finding},
-                {"state", report::state_word(evidence.state)},
-                {"more", evidence.more},
-                {"log_factor", number(evidence.log_factor)}};
-  });
+  json["chains"] = list_json(ranking.chains, chain_json);
+  json["evidence"] = list_json(ranking.evidence, evidence_json);
   json["other_evidence"] = number(ranking.other_evidence);
+}
+
+}  // namespace
+
+std::string to_json(const Ranking& ranking) {
+  Json json{{"job", ranking.job},
+            {"unit", ranking.unit},
+            {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
+  report::add_supposed(ranking.supposed, json);
+  json["tried"] =
+      list_json(ranking.tried, [](const TriedRepair& repair) { return Json(repair.id); });
+  add_causes(ranking, json);
+  add_findings(ranking, json);
   json["cautions"] =
       list_json(ranking.cautions, [](const CautionReport& caution) { return Json(caution.id); });
   json["width"] = ranking.width;

@@ -12,9 +12,9 @@ namespace {
 std::vector<std::string_view> words_of(std::string_view text) {
   std::vector<std::string_view> words;
   while (!text.empty()) {
-    const std::size_t start = text.find_first_not_of(" \n\t");
+    const std::size_t start = text.find_first_not_of(" \n\t\r");
     if (start == std::string_view::npos) break;
-    const std::size_t end = std::min(text.find_first_of(" \n\t", start), text.size());
+    const std::size_t end = std::min(text.find_first_of(" \n\t\r", start), text.size());
     words.push_back(text.substr(start, end - start));
     text.remove_prefix(end);
   }

@@ -16,14 +16,22 @@ namespace {
   throw std::system_error(errno, std::generic_category(), what);
 }
 
+void become_stream(const char* path, int how, int stream) {
+  const int file = ::open(path, how | O_CLOEXEC);
+  if (file < 0 || ::dup2(file, stream) < 0) ::_exit(127);
+}
+
 // Everything between fork and exec uses calls that are safe there; nothing allocates.
 [[noreturn]] void become(char* const* arguments, char* const* environment, const char* folder,
-                         int out, int err) {
-  const int input = ::open("/dev/null", O_RDONLY);
-  if (input >= 0 && ::dup2(input, 0) >= 0 && ::dup2(out, 1) >= 0 && ::dup2(err, 2) >= 0 &&
-      ::chdir(folder) == 0) {
-    ::execvpe(arguments[0], arguments, environment);
+                         const Redirection& redirection, int out, int err) {
+  if (::dup2(out, 1) < 0 || ::dup2(err, 2) < 0 || ::chdir(folder) != 0) ::_exit(127);
+  if (!redirection.output.empty()) become_stream(redirection.output.c_str(), O_WRONLY, 1);
+  if (redirection.input.empty()) {
+    ::close(0);
+  } else {
+    become_stream(redirection.input.c_str(), O_RDONLY, 0);
   }
+  ::execvpe(arguments[0], arguments, environment);
   ::_exit(127);
 }
 
@@ -51,7 +59,8 @@ int wait_for(pid_t child) {
 }  // namespace
 
 Output run_process(const std::filesystem::path& program, const std::vector<std::string>& arguments,
-                   const std::filesystem::path& folder, Streams streams) {
+                   const std::filesystem::path& folder, Streams streams,
+                   const Redirection& redirection) {
   // Files instead of pipes: no amount of output can block, and no reader threads are needed.
   const TemporaryFolder streams_folder;
   const std::filesystem::path out_path = streams_folder.path() / "out";
@@ -69,7 +78,7 @@ Output run_process(const std::filesystem::path& program, const std::vector<std::
   const int err = streams == Streams::mixed ? out : create(err_path);
   const pid_t child = ::fork();
   if (child < 0) fail("fork");
-  if (child == 0) become(argv.data(), envp.data(), folder.c_str(), out, err);
+  if (child == 0) become(argv.data(), envp.data(), folder.c_str(), redirection, out, err);
   ::close(out);
   if (err != out) ::close(err);
 

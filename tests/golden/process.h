@@ -16,12 +16,19 @@ struct Output {
 
 enum class Streams { apart, mixed };
 
-/// Runs `program` with `arguments` in `folder`: no input, a fixed small environment, 80 columns, no
-/// colour. Streams::mixed puts both streams into `out` in the order in which they were written.
+/// Where a program reads from and writes to instead.
+struct Redirection {
+  std::string input = "/dev/null";  // "" is a standard input that is closed
+  std::string output;               // "" is the output that is caught
+};
+
+/// Runs `program` with `arguments` in `folder`: a fixed small environment, 80 columns, no colour.
+/// Streams::mixed puts both streams into `out` in the order in which they were written.
 [[nodiscard]] Output run_process(const std::filesystem::path& program,
                                  const std::vector<std::string>& arguments,
                                  const std::filesystem::path& folder,
-                                 Streams streams = Streams::apart);
+                                 Streams streams = Streams::apart,
+                                 const Redirection& redirection = {});
 
 /// A fresh folder, removed again with all it holds.
 class TemporaryFolder {

@@ -57,6 +57,24 @@ Lines as_written(const Output& output, const Names& names, bool markdown) {
   return lines;
 }
 
+// `< path`, `<&-` and `> path` at the end, as in a shell; they are taken off.
+Redirection taken_off(Lines& words) {
+  Redirection redirection;
+  while (!words.empty()) {
+    const std::size_t size = words.size();
+    if (words.back() == "<&-") {
+      redirection.input.clear();
+      words.pop_back();
+    } else if (size >= 2 && (words[size - 2] == "<" || words[size - 2] == ">")) {
+      (words[size - 2] == "<" ? redirection.input : redirection.output) = words.back();
+      words.resize(size - 2);
+    } else {
+      break;
+    }
+  }
+  return redirection;
+}
+
 Output run_command(const std::string& command, const Settings& settings,
                    const std::filesystem::path& folder, const Names& names, Streams streams) {
   if (!is_ours(command)) return {{}, fmt::format("scripts may not run `{}`\n", command), 127};
@@ -65,7 +83,8 @@ Output run_command(const std::string& command, const Settings& settings,
   const std::filesystem::path program = words[0] == "cat" ? "cat" : settings.program;
   words.erase(words.begin());
   for (std::string& word : words) word = filled_in(std::move(word), names);
-  return run_process(program, words, folder, streams);
+  const Redirection redirection = taken_off(words);
+  return run_process(program, words, folder, streams, redirection);
 }
 
 std::string joined(const Lines& lines) {

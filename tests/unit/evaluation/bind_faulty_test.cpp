@@ -129,7 +129,9 @@ TEST_SUITE("nothing that only follows from another mistake") {
           std::string::npos);
   }
   TEST_CASE("`after` does not miss what may be there but could not be read") {
-    const std::string reading = "readings: [ { date: 2031-04-01, after: values_cleared } ]\n";
+    const std::string reading =
+        "readings: [ { date: 2031-04-01, after: values_cleared, fill_pressure: { K1: 0 mbar } } "
+        "]\n";
     CHECK(told(reading + "events: [ { what: values_clear, date: 2031-04-01 } ]") ==
           Lines{"2:19 card-unknown-name"});
     CHECK(told(reading + "events: [ { what: values_cleared, date: 2031-04-31 } ]") ==
@@ -137,8 +139,8 @@ TEST_SUITE("nothing that only follows from another mistake") {
     CHECK(told(reading + "events: [ values_cleared ]") == Lines{"2:11 document-wrong-shape"});
     CHECK(told(reading + "evnts: [ { what: values_cleared, date: 2031-04-01 } ]") ==
           Lines{"2:1 document-unknown-key"});
-    CHECK(told("readings: [ { date: 2031-04-31, after: values_cleared } ]") ==
-          Lines{"1:21 value-no-such-day"});
+    CHECK(told("readings: [ { date: 2031-04-31, after: values_cleared, fill_pressure: { K1: 0 mbar "
+               "} } ]") == Lines{"1:21 value-no-such-day"});
     // On another day it would not be the one.
     CHECK(told(reading + "events: [ { what: values_clear, date: 2031-03-01 } ]") ==
           Lines{"1:40 card-after-nothing", "2:19 card-unknown-name"});

@@ -96,6 +96,16 @@ TEST_SUITE("values on a card") {
     CHECK(said("answers: { smell: true, level_low: false }") == Lines{});
     CHECK(said("answers: { flare: { 2-3: always, 3-4: not sure, others: unknown } }") == Lines{});
   }
+  TEST_CASE("yes and no are never guessed at") {
+    for (const char* word : {"on", "off", "On", "Y", "n"}) {
+      CAPTURE(word);
+      CHECK(text(std::string("answers: { smell: ") + word + " }")
+                .ends_with("is no answer to `smell`: write `yes` or `no`"));
+    }
+    CHECK(text("answers: { smell: nope }").ends_with("write `yes`, `no` or `not sure`"));
+    CHECK(text("answers: { smell: ye }").ends_with("write `yes`, `no` or `not sure`"));
+    CHECK(text("details: { built: 2031-4-7 }").ends_with("write `2031-04-07`"));
+  }
   TEST_CASE("a detail takes its own words, and a day or a quantity in its own shape") {
     CHECK(said("details: { use: tawing }") == Lines{"1:17 card-unknown-word"});
     CHECK(said("details: { towed: often }") == Lines{"1:19 card-answer-shape"});

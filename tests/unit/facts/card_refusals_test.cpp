@@ -136,7 +136,7 @@ TEST_CASE("dates that do not exist or are written in another order are refused")
 TEST_CASE("what is no trouble code is refused") {
   CHECK(messages("codes: [P73]\n") == Lines{"1:9 card-code-shape"});
   CHECK(messages("codes: { transmission: [P0733, X0733, [P0734]] }\n") ==
-        Lines{"1:32 card-code-shape", "1:40 document-wrong-shape"});
+        Lines{"1:32 card-code-shape", "1:39 document-wrong-shape"});
   CHECK(messages("codes: [{ state: pending }]\n") == Lines{"1:11 document-missing-key"});
   CHECK(messages("codes: [{ code: P0733, state: pendng }]\n") == Lines{"1:31 card-word-unknown"});
   CHECK(messages("codes: { code: P0733 }\n") == Lines{"1:16 document-wrong-shape"});
@@ -191,13 +191,13 @@ TEST_CASE("what a check found is yes or no for each") {
         Lines{"1:30 document-value-missing"});
 }
 
-TEST_CASE("parts of the wrong shape are refused at their first line") {
-  CHECK(messages("- job: J-1\n") == Lines{"1:3 document-wrong-shape"});
+TEST_CASE("parts of the wrong shape are refused where they open") {
+  CHECK(messages("- job: J-1\n") == Lines{"1:1 document-wrong-shape"});
   CHECK(messages("J-1\n") == Lines{"1:1 document-wrong-shape"});
   CHECK(messages("vehicle: van\n") == Lines{"1:10 document-wrong-shape"});
   CHECK(messages("events:\n  what: x\n") == Lines{"2:3 document-wrong-shape"});
-  CHECK(messages("details: [use]\n") == Lines{"1:11 document-wrong-shape"});
-  CHECK(messages("details: { use: [towing] }\n") == Lines{"1:18 document-wrong-shape"});
+  CHECK(messages("details: [use]\n") == Lines{"1:10 document-wrong-shape"});
+  CHECK(messages("details: { use: [towing] }\n") == Lines{"1:17 document-wrong-shape"});
   CHECK(messages("answers: { flare: { 2-3: { a: b } } }\n") == Lines{"1:28 document-wrong-shape"});
 }
 
@@ -218,7 +218,7 @@ TEST_CASE("all mistakes of a card are told in one run, in the order of the text"
                  "  - { odometer: 5, fluid_temperature: 3 bar }\n"
                  "history: odd\n") ==
         Lines{"1:1 document-unknown-key", "2:9 value-no-such-day", "3:22 card-odometer-negative",
-              "3:35 document-wrong-shape", "4:12 card-name-shape", "5:9 card-code-shape",
+              "3:34 document-wrong-shape", "4:12 card-name-shape", "5:9 card-code-shape",
               "5:22 card-code-shape", "5:34 card-word-unknown", "7:17 value-unit-missing",
               "7:39 value-unit-wrong", "8:10 card-word-unknown"});
 }
@@ -236,4 +236,71 @@ TEST_CASE("errors of an earlier stage do not fail a good card") {
   diagnostics.add({"earlier"}, std::nullopt, "something else");
   CHECK(slipcase::facts::read_job_card(sources, id, diagnostics));
   CHECK(diagnostics.error_count() == 1);
+}
+
+TEST_CASE("a date is put in order only where the year comes first") {
+  CHECK(said("opened: 2031-4-7\n") == "`2031-4-7` is not written as a date is: write `2031-04-07`");
+  CHECK(said("opened: 2031/04/17\n").ends_with("write `2031-04-17`"));
+  CHECK(said("opened: 2031.4.17\n").ends_with("write `2031-04-17`"));
+  CHECK(said("opened: 2031-4-7 14:30\n").ends_with("write `2031-04-07`"));
+  CHECK(
+      said("events: [{ what: x, date: 2031-4-7 14:30 }]\n").ends_with("write `2031-04-07 14:30`"));
+  CHECK(said("opened: 2031-22-4\n").find("`2031-04-22`") != std::string::npos);
+  CHECK(said("opened: 7-4-2031\n").find("more than one way") != std::string::npos);
+  CHECK(said("opened: 31-4-7\n").find("more than one way") != std::string::npos);
+}
+
+TEST_CASE("values that no vehicle can show are refused") {
+  CHECK(messages("vehicle: { odometer: 1e30 km }\n") == Lines{"1:22 card-odometer-impossible"});
+  CHECK(messages("vehicle: { odometer: 9999999 km }\n").empty());
+  CHECK(messages("readings: [{ odometer: 5 km, fluid_temperature: 1000 C }]\n") ==
+        Lines{"1:49 card-temperature-impossible"});
+  CHECK(messages("readings: [{ odometer: 5 km, fluid_temperature: 215 C }]\n").empty());
+  CHECK(messages("repairs: [{ done: x, after: 1e30 km }]\n") == Lines{"1:29 value-out-of-range"});
+  CHECK(messages("repairs: [{ done: x, after: 100000 days }]\n") ==
+        Lines{"1:29 value-out-of-range"});
+}
+
+TEST_CASE("a job is not closed before it is opened") {
+  CHECK(messages("opened: 2031-04-17\noutcome: { closed: 2031-04-16 }\n") ==
+        Lines{"2:20 card-closed-early"});
+  CHECK(messages("opened: 2031-04-17\noutcome: { closed: 2031-04-17 }\n").empty());
+  CHECK(messages("outcome: { closed: 2031-04-17 }\n").empty());
+}
+
+TEST_CASE("an entry of readings with nothing read is kept, with a warning") {
+  const CardReading reading("readings: [{ date: 2031-04-17 }, { odometer: 5 km, software: A3 }]\n");
+  CHECK(reading.usable());
+  CHECK(reading.messages() == Lines{"1:14 card-reading-empty"});
+  CHECK(reading.card->readings.size() == 2);
+}
+
+TEST_CASE("none among codes says how it is written") {
+  CHECK(said("codes: [none]\n").ends_with("write `codes: none`"));
+  CHECK(said("codes: { engine: [none] }\n").ends_with("write `engine: none`"));
+}
+
+TEST_CASE("how far it was driven is a distance or a time, and the message says both") {
+  for (const char* after : {"3 apples", "3 bar", "3", "far"}) {
+    CAPTURE(after);
+    CHECK(said(std::string("repairs: [{ done: x, after: ") + after + " }]\n")
+              .ends_with("write a distance such as `300 km`, or a time such as `30 days`"));
+  }
+}
+
+TEST_CASE("a card that is a list, and a second one behind the first, are marked where they begin") {
+  CHECK(messages("[{\"job\": \"J-1\"}]\n") == Lines{"1:1 document-wrong-shape"});
+  CHECK(messages("{\"job\": \"J-1\"}\n{\"job\": \"J-2\"}\n") == Lines{"2:1 yaml-second-document"});
+}
+
+TEST_CASE("what turns the direction of writing is refused wherever it stands") {
+  for (const char* sign : {"\u202A", "\u202E", "\u2066", "\u2069", "\u2028"}) {
+    CAPTURE(sign);
+    const std::string text = sign;
+    CHECK(messages("job: a" + text + "b\n") == Lines{"1:6 text-control-character"});
+    CHECK(messages("vehicle: { ref: \"a" + text + "\" }\n") ==
+          Lines{"1:17 text-control-character"});
+    CHECK(messages("{\"job\": \"a" + text + "\"}\n") == Lines{"1:9 text-control-character"});
+  }
+  CHECK(messages("job: \u05D0\u200F\n").empty());
 }

@@ -74,7 +74,7 @@ TEST_CASE("a key with nothing behind it is told once") {
 TEST_CASE("a value of another shape is told as what it is and what is expected") {
   OneValue list("[1, 2]");
   CHECK_FALSE(MapReader::of(*list.value, "`vehicle`", list.diagnostics));
-  CHECK(list.messages() == Lines{"1:5 document-wrong-shape"});
+  CHECK(list.messages() == Lines{"1:4 document-wrong-shape"});
   CHECK(list.said() == "`vehicle` is a list here, a group of `key: value` lines is expected");
   OneValue map("{a: 1}");
   CHECK_FALSE(read_scalar(*map.value, "`ref`", map.diagnostics));

@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include "language/reporter.h"
+#include "support/listed.h"
 #include "unit/language/reading.h"
 
 namespace slipcase::language::testing {
@@ -239,7 +240,7 @@ TEST_CASE("after fifty messages the list ends and says so") {
   for (int i = 0; i < 1000; ++i) lines += "    found in 8 jobs\n";
   const Reading reading = read_lines(lines + "event e\n");
   CHECK(reading.file.declarations.back().name.text == "e");
-  REQUIRE(reading.messages().size() == Reporter::most_messages + 1);
+  REQUIRE(reading.messages().size() == slipcase::most_messages + 1);
   CHECK(reading.messages().back() == "52:16 too-many-errors");
 }
 

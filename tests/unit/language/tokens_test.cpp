@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "support/listed.h"
 #include "unit/language/reading.h"
 
 namespace slipcase::language::testing {
@@ -149,7 +150,7 @@ TEST_CASE("what is hard to read takes no longer than its length") {
   for (const char* const part : {"(", "\"a\" ", "1,", "000 ", "a;", "'", "{ ", "x\n", "says a\"\n",
                                  "says \"a\n", "a word and another\n", "\x80", "not ", "any a ("}) {
     CAPTURE(part);
-    CHECK(read("cause x when " + many(part)).messages().size() <= Reporter::most_messages + 1);
+    CHECK(read("cause x when " + many(part)).messages().size() <= slipcase::most_messages + 1);
   }
 }
 
@@ -162,7 +163,7 @@ TEST_CASE("long chains of not, minus and or do not recurse") {
     differences += " minus b";
     choices += " or b";
   }
-  CHECK(read_lines(negations + "a").messages().size() == Reporter::most_messages + 1);
+  CHECK(read_lines(negations + "a").messages().size() == slipcase::most_messages + 1);
   CHECK(read_lines(differences + " > 3 bar").message() == "2:160 condition-too-long");
   CHECK(read_lines(choices).message().empty());
 }

@@ -351,7 +351,7 @@ TEST_CASE("a table that no unit needs is refused before it costs anything") {
 }
 
 TEST_CASE("what is no profile at all is refused") {
-  CHECK(ProfileReading("- a\n- b\n").messages().at(0) == "document-wrong-shape: a");
+  CHECK(ProfileReading("- a\n- b\n").messages().at(0) == "document-wrong-shape: -");
   CHECK_FALSE(ProfileReading("").profile.has_value());
   CHECK_FALSE(ProfileReading("a: [").profile.has_value());
 }

@@ -1,0 +1,29 @@
+// What came out, as a section of docs/rulebase.md and as a few lines for whoever runs it.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "self_check/absent.h"
+#include "self_check/run.h"
+
+namespace self_check {
+
+struct Results {
+  Run shop;
+  Run every_second;
+  Run everything;
+  AbsentRun absent;
+};
+
+/// Everything between the marks of the page.
+[[nodiscard]] std::string page_text(const Shipped& shipped, const Results& results,
+                                    const std::string& command);
+
+/// Puts the text between the marks; throws where they are not.
+void write_page(const std::filesystem::path& page, const std::string& text);
+
+/// The page was made with these rules. False also where there is no such page.
+[[nodiscard]] bool page_is_of(const std::filesystem::path& page, const std::string& fingerprint);
+
+}  // namespace self_check
