@@ -36,5 +36,4 @@ inline constexpr Message chained_comparison{"chained-comparison"};
 inline constexpr Message double_not{"double-not"};
 inline constexpr Message condition_too_long{"condition-too-long"};
 
-
 }  // namespace slipcase::language
