@@ -45,7 +45,7 @@ void refuse_unit(CardText card, std::span<const std::string> units, SourceSet& s
                     meant.empty() ? "; there are some for " + quoted_list(units) : meant));
   }
   diagnostics.sort();
-  diagnostics = listed(std::move(diagnostics));
+  diagnostics = listed(diagnostics);
 }
 
 namespace {
@@ -114,7 +114,7 @@ JobLoad load_job(CardText card, const Knowledge& knowledge, Diagnostics& diagnos
                  std::span<const std::string> supposed) {
   JobLoad load = bind_job(std::move(card), knowledge, diagnostics, supposed);
   diagnostics.sort();
-  diagnostics = listed(std::move(diagnostics));
+  diagnostics = listed(diagnostics);
   return load;
 }
 

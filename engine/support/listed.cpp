@@ -25,7 +25,7 @@ std::string more_not_listed(std::size_t more, Severity severity) {
                      more == 1 ? "is" : "are");
 }
 
-Diagnostics listed(Diagnostics all) {
+Diagnostics listed(const Diagnostics& all) {
   std::map<Key, Rest> counted;
   Diagnostics kept;
   for (const Diagnostic& one : all.list()) {

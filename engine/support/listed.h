@@ -17,6 +17,6 @@ inline constexpr Message too_many_warnings{"too-many-warnings", Severity::warnin
 [[nodiscard]] std::string more_not_listed(std::size_t more, Severity severity);
 
 /// The first of each text, in their order, and behind the last of them how many more there are.
-[[nodiscard]] Diagnostics listed(Diagnostics all);
+[[nodiscard]] Diagnostics listed(const Diagnostics& all);
 
 }  // namespace slipcase
