@@ -122,7 +122,7 @@ void FirstPlaces::add(const Ranked& ranked) {
 AbsentRun run_absent(const Shipped& shipped, const RunOptions& options) {
   AbsentRun result;
   Random random(options.seed);
-  JobSource source(shipped, options.setting);
+  JobSource source(shipped, options.setting, options.one_is_named);
   Pairs pairs(shipped.ground());
   const auto counts = jobs_of_each_history(shipped, options.jobs, random);
   for (std::size_t h = 0; h < counts.size(); ++h) {

@@ -22,6 +22,13 @@ void pool(Band& into, const Band& band) {
 
 }  // namespace
 
+void Band::add(double chance, bool is_there) {
+  ++count;
+  present += is_there ? 1 : 0;
+  given += chance;
+  variance += chance * (1.0 - chance);
+}
+
 double Band::off_by() const {
   const double difference = static_cast<double>(present) - given;
   return difference == 0.0 ? 0.0 : difference / std::sqrt(variance);
@@ -30,8 +37,7 @@ double Band::off_by() const {
 void Calibration::add(double given, bool present) {
   const auto* end = std::ranges::upper_bound(upper_ends, given);
   const auto band = static_cast<std::size_t>(end - upper_ends.begin());
-  pool(bands_.at(std::min(band, bands_.size() - 1)),
-       {1, present ? 1U : 0U, given, given * (1.0 - given)});
+  bands_.at(std::min(band, bands_.size() - 1)).add(given, present);
   const double miss = (present ? 1.0 : 0.0) - given;
   squares_ += miss * miss;
 }

@@ -16,6 +16,8 @@ struct Band {
   double given = 0.0;     // sum of p
   double variance = 0.0;  // sum of p (1 - p)
 
+  void add(double chance, bool is_there);
+
   [[nodiscard]] double mean_given() const { return given / static_cast<double>(count); }
   [[nodiscard]] double share_present() const {
     return static_cast<double>(present) / static_cast<double>(count);

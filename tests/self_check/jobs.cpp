@@ -6,9 +6,10 @@
 
 namespace self_check {
 
-JobSource::JobSource(const Shipped& shipped, Setting setting)
+JobSource::JobSource(const Shipped& shipped, Setting setting, bool one_is_named)
     : ground_(shipped.ground()),
       setting_(setting),
+      one_is_named_(one_is_named),
       kinds_(finding_kinds(shipped)),
       findings_(static_cast<std::size_t>(
           std::ranges::count_if(kinds_, [](const auto& kind) { return kind.has_value(); }))) {}
@@ -18,7 +19,7 @@ Job JobSource::next(const History& history, const Draw& draw, Random& random) {
     ++counts_.drawn;
     Job job{draw(random), {}};
     std::vector<bool> known = draw_known(kinds_, setting_, history, random);
-    const bool two = name_one_of_each_list(ground_, job.drawn, known, random);
+    const bool two = one_is_named_ && name_one_of_each_list(ground_, job.drawn, known, random);
     if (!comes_in(job.drawn, known)) continue;
     job.known = observations(job.drawn, known);
     counts_.two_of_a_list += two ? 1 : 0;

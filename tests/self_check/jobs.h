@@ -26,7 +26,7 @@ class JobSource {
  public:
   using Draw = std::function<DrawnJob(Random&)>;
 
-  JobSource(const Shipped& shipped, Setting setting);
+  JobSource(const Shipped& shipped, Setting setting, bool one_is_named);
 
   /// Draws until a job comes in.
   [[nodiscard]] Job next(const History& history, const Draw& draw, Random& random);
@@ -38,6 +38,7 @@ class JobSource {
 
   const GroundRules& ground_;
   Setting setting_;
+  bool one_is_named_;
   std::vector<std::optional<Kind>> kinds_;
   std::size_t findings_;  // that have a kind
   DrawCounts counts_;

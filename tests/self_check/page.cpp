@@ -23,43 +23,50 @@ std::string read_text(const std::filesystem::path& page) {
   return text.str();
 }
 
-std::string about_the_draw(const Shipped& shipped, const Run& shop) {
-  std::string text = fmt::format(
-      "- **Drawn** are causes, insides and findings, one after the other, from the rates of a "
-      "history: "
-      "that of one of the {} shipped\n  cards, each as likely as the other. What happened to the "
-      "car, "
-      "its use and its age are the card's; no finding is.\n",
-      shipped.histories.size());
+std::string about_the_history(const Shipped& shipped) {
+  constexpr std::string_view words =
+      R"(- **Drawn** are causes, insides and findings, one after the other, from the rates of a history: that of one of the
+  {} shipped cards, each as likely as the other. What happened to the car, its use and its age are the card's; no
+  finding is.
+)";
+  constexpr std::string_view words_where_drawn_anew =
+      R"(  The rate of {} also hangs on an answer that is drawn anew: there it stays as the card has it.
+)";
+  std::string text = fmt::format(words, shipped.histories.size());
   const auto contradicting = causes_with_drawn_history(shipped);
-  if (!contradicting.empty())
-    text += fmt::format(
-        "  The rate of {} also hangs on an answer that is drawn anew: there it stays as the card "
-        "has "
-        "it.\n",
-        list_of(contradicting));
-  return text +
-         fmt::format(
-             "  Findings are drawn as the rules link them, not worked out from readings: two "
-             "that no car could show together can be\n  drawn together. Of those of an `at most "
-             "one` a person then names one; that was so in {} jobs.\n",
-             of_100(shop.draws.two_of_a_list, shop.widths.size()));
+  if (!contradicting.empty()) text += fmt::format(words_where_drawn_anew, list_of(contradicting));
+  return text;
 }
 
-std::string about_the_rest(const Run& shop) {
-  const auto& draws = shop.draws;
-  return fmt::format(
-             "- **Known** \"as in a shop\" is what the last table says; values that the history "
-             "sets "
-             "aside are not. Who knows what is\n  thrown without looking at the draw.\n"
-             "- **A job comes in** when something is told that is there. In {} draws nothing of "
-             "the "
-             "kind was there, in {} nobody told it;\n  these were thrown away. It is seen in what "
-             "is "
-             "known, so the chances of the jobs that are left stay what they are.\n",
-             of_100(draws.nothing_present, draws.drawn), of_100(draws.nothing_told, draws.drawn)) +
-         "- **Ranked** is by the exact chance; causes that a distrust holds back stand among the "
-         "others.\n";
+std::string about_the_draws(const Run& shop) {
+  constexpr std::string_view words =
+      R"(  Findings are drawn as the rules link them, not worked out from readings: two that no car shows together can be
+  drawn together. Of those of an `at most one` a person then names one: in {} jobs.
+- **Known** "as in a shop" is what the last table says; values that the history sets aside are not. Who knows what
+  is thrown without looking at the draw.
+- **A job comes in** when something is told that is there. In {} draws nothing of the kind was there, in
+  {} nobody told it; these were thrown away. It is seen in what is known, so the chances of the jobs left
+  stay what they are.
+- **Ranked** is by the exact chance; causes that a distrust holds back stand among the others.
+)";
+  const DrawCounts& draws = shop.draws;
+  return fmt::format(words, of_100(draws.two_of_a_list, shop.widths.size()),
+                     of_100(draws.nothing_present, draws.drawn),
+                     of_100(draws.nothing_told, draws.drawn));
+}
+
+std::string about_naming(const Results& results) {
+  constexpr std::string_view words = R"(
+Who names one of two findings of an `at most one` has chosen, and the ranking does not know it: causes that show two
+of one list get a little too much. With both known wherever two were drawn ({} other jobs) chi-square is
+{:.1f} (limit {:.1f}), and all causes together are off by {:+.1f}. The causes furthest off, of {}; by chance alone the
+worst is off by about 2.4:
+
+)";
+  const Run& both = results.shop_both_known;
+  const auto verdict = both.causes.verdict();
+  return fmt::format(words, both.widths.size(), verdict.chi_square, verdict.limit,
+                     both.causes.all().off_by(), both.by_cause.size());
 }
 
 }  // namespace
@@ -67,10 +74,10 @@ std::string about_the_rest(const Run& shop) {
 std::string page_text(const Shipped& shipped, const Results& results, const std::string& command) {
   return fmt::format("Made by `{}` from the rules with the fingerprint `{}`.\n\n", command,
                      shipped.knowledge.fingerprint()) +
-         about_the_draw(shipped, results.shop) + about_the_rest(results.shop) + "\n" +
+         about_the_history(shipped) + about_the_draws(results.shop) + "\n" +
          table_of_settings(results) +
          "\nWhether the chances given as in a shop came true, all causes of all jobs:\n\n" +
-         table_of_bands(results.shop) +
+         table_of_bands(results.shop) + about_naming(results) + table_of_worst_causes(results) +
          "\nThe true cause is not in the rules: jobs with one fault, as in a shop, ranked with and "
          "without its cause:\n\n" +
          table_of_absent(results.absent) +

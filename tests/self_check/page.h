@@ -11,6 +11,7 @@ namespace self_check {
 
 struct Results {
   Run shop;
+  Run shop_both_known;  // see RunOptions::one_is_named
   Run every_second;
   Run everything;
   AbsentRun absent;

@@ -30,6 +30,8 @@ void count_job(const Job& job, const std::optional<Ranked>& ranked,
   for (const RankedCause& entry : ranked->causes) {
     is_true.push_back(job.drawn.present.at(rules.of_cause.at(entry.cause.at()).at()));
     result.causes.add(entry.chance, is_true.back());
+    const auto& declaration = rules.rules->declaration(entry.cause);
+    result.by_cause[declaration.header.name].add(entry.chance, is_true.back());
   }
   const auto faults = static_cast<std::size_t>(std::ranges::count(is_true, true));
   result.faults += faults;
@@ -54,7 +56,7 @@ Run run_jobs(const Shipped& shipped, const RunOptions& options) {
   Run result;
   result.options = options;
   Random random(options.seed);
-  JobSource source(shipped, options.setting);
+  JobSource source(shipped, options.setting, options.one_is_named);
   const auto counts = jobs_of_each_history(shipped, options.jobs, random);
   for (std::size_t h = 0; h < counts.size(); ++h) {
     const History& history = shipped.histories[h];

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
+#include <string>
 #include <vector>
 
 #include "self_check/calibration.h"
@@ -18,6 +20,9 @@ struct RunOptions {
   /// The ranking takes the odds of every cause's own rate for so many times what they were drawn
   /// with. 1: it is told the truth; anything else shows that the check can fail.
   double odds_times = 1.0;
+  /// False: where two findings of one `at most one` were drawn, both are known, though nobody would
+  /// say so. Then every chance is exactly what the draw makes it, and nothing is left to explain.
+  bool one_is_named = true;
 };
 
 /// In how many jobs a cause that is present stands first, or among the first three.
@@ -32,6 +37,7 @@ struct Run {
   DrawCounts draws;
   Calibration causes;
   Calibration nothing_listed;
+  std::map<std::string, Band> by_cause;  // by declaration, all members together
   Places one_fault;
   Places several_faults;
   std::size_t without_fault = 0;

@@ -1,14 +1,15 @@
 // What a shop would know of a drawn job when it asks for a ranking.
 //
 // Who knows what is thrown before anybody looks at the draw, so that what is not known hides
-// nothing on purpose. Two things depend on the draw all the same:
-//   - Of several findings of an `at most one` a person names one. Which one is thrown; the others
-//   are
-//     not known, as in the engine. The engine takes the named one as if nothing had been chosen, so
-//     chances are a little off in the few jobs in which two were drawn.
-//   - Nobody brings a car of which nothing can be told. A draw without anything told and present is
-//     thrown away. That is seen in the evidence itself, so the chances stay what they are for the
-//     jobs that are left.
+// nothing on purpose. Two things depend on the draw all the same.
+//
+// Of several findings of an `at most one` a person names one. Which one is thrown; the others are
+// not known, as in the engine. The engine takes the named one as if nothing had been chosen, so a
+// cause that shows two of one list is given a little too much.
+//
+// Nobody brings a car of which nothing can be told. A draw without anything told and present is
+// thrown away. That is seen in the evidence itself, so the chances stay what they are for the jobs
+// left.
 #pragma once
 
 #include <array>

@@ -1,7 +1,7 @@
 #include "self_check/words.h"
 
 #include <algorithm>
-#include <array>
+#include <cmath>
 
 #include <boost/math/distributions/binomial.hpp>
 #include <fmt/core.h>
@@ -11,6 +11,7 @@ namespace self_check {
 namespace {
 
 constexpr std::size_t pairs_shown = 10;
+constexpr std::size_t worst_shown = 4;
 
 double share(std::size_t hits, std::size_t total) {
   return total == 0 ? 0.0 : static_cast<double>(hits) / static_cast<double>(total);
@@ -166,6 +167,22 @@ std::string table_of_bands(const Run& run) {
     low = high;
   }
   return text + row_of_band("all", run.causes.all());
+}
+
+std::string table_of_worst_causes(const Results& results) {
+  std::vector<std::pair<std::string, Band>> causes(results.shop.by_cause.begin(),
+                                                   results.shop.by_cause.end());
+  std::ranges::stable_sort(causes, std::greater{},
+                           [](const auto& entry) { return std::fabs(entry.second.off_by()); });
+  std::string text = head_of(
+      {"cause, all members", "given, added up", "truly present", "off by", "off by, both known"});
+  for (std::size_t i = 0; i < std::min(worst_shown, causes.size()); ++i) {
+    const auto& [name, band] = causes[i];
+    text += row_of({"`" + name + "`", fmt::format("{:.0f}", band.given),
+                    fmt::format("{}", band.present), fmt::format("{:+.1f}", band.off_by()),
+                    fmt::format("{:+.1f}", results.shop_both_known.by_cause.at(name).off_by())});
+  }
+  return text;
 }
 
 std::string table_of_known_shares() {

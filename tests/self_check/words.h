@@ -19,6 +19,9 @@ namespace self_check {
 
 [[nodiscard]] std::string table_of_settings(const Results& results);
 [[nodiscard]] std::string table_of_bands(const Run& run);
+/// The causes whose chances came true least, where one of two findings was named and where both
+/// were known.
+[[nodiscard]] std::string table_of_worst_causes(const Results& results);
 [[nodiscard]] std::string table_of_known_shares();
 [[nodiscard]] std::string table_of_absent(const AbsentRun& run);
 [[nodiscard]] std::string table_of_pairs(const AbsentRun& run);
