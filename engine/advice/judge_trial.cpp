@@ -55,7 +55,7 @@ struct Missed {
   std::vector<CauseAt> causes;
   std::string instead;
 };
-using Verdict = std::optional<Missed>;
+using Miss = std::optional<Missed>;
 
 class Judge {
  public:
@@ -68,33 +68,33 @@ class Judge {
     }
   }
 
-  Verdict operator()(const Expectation::First& line) const {
+  Miss operator()(const Expectation::First& line) const {
     return came_out(place_of(line.cause) == 1, {line.cause});
   }
-  Verdict operator()(const Expectation::Among& line) const {
+  Miss operator()(const Expectation::Among& line) const {
     const std::size_t place = place_of(line.cause);
     return came_out(place != 0 && place <= line.first, {line.cause});
   }
-  Verdict operator()(const Expectation::Chance& line) const {
+  Miss operator()(const Expectation::Chance& line) const {
     const double limit = line.limit.share().value();
     const double chance = job_.chance(posterior_, ground(line.cause)).value();
     return came_out(line.above ? chance > limit : chance < limit, {line.cause});
   }
-  Verdict operator()(const Expectation::Before& line) const {
+  Miss operator()(const Expectation::Before& line) const {
     const std::size_t place = place_of(line.cause);
     const std::size_t other = place_of(line.other);
     return came_out(place != 0 && (other == 0 || place < other), {line.cause, line.other});
   }
-  Verdict operator()(const Expectation::NotJudged& line) const {
+  Miss operator()(const Expectation::NotJudged& line) const {
     return came_out(place_of(line.cause) == 0, {line.cause});
   }
-  Verdict operator()(const Expectation::Next& line) const {
+  Miss operator()(const Expectation::Next& line) const {
     const std::string name = name_of(line);
     const std::string next = next_check();
     if (next == name) return std::nullopt;
     return Missed{{}, next.empty() ? "no check would tell much" : fmt::format("next is {}", next)};
   }
-  Verdict operator()(const Expectation::State& line) const {
+  Miss operator()(const Expectation::State& line) const {
     const GroundFinding finding = ground_finding(job_.ground(), line);
     const evaluation::FindingState& state = job_.states().findings.at(finding.at());
     const bool exact = line.kind == Expectation::State::Kind::present && line.grade != 0;
@@ -128,7 +128,7 @@ class Judge {
   }
 
  private:
-  static Verdict came_out(bool as_expected, std::vector<CauseAt> causes) {
+  static Miss came_out(bool as_expected, std::vector<CauseAt> causes) {
     if (as_expected) return std::nullopt;
     return Missed{std::move(causes), {}};
   }
@@ -254,11 +254,11 @@ TrialReport judge_trial(const rulebase::Trial& trial, JobModel& job, const Sourc
   const Judge judge(job, std::get<Posterior>(solved));
   report.first = judge.first();
   for (const Expectation& line : trial.expectations) {
-    const Verdict verdict = std::visit(judge, line.what);
-    if (!verdict) continue;
+    const Miss miss = std::visit(judge, line.what);
+    if (!miss) continue;
     TrialFailure failure{
-        one_line(sources, line.place), sources.describe(line.place), {}, verdict->instead};
-    for (const CauseAt& cause : verdict->causes) failure.causes.push_back(judge.describe(cause));
+        one_line(sources, line.place), sources.describe(line.place), {}, miss->instead};
+    for (const CauseAt& cause : miss->causes) failure.causes.push_back(judge.describe(cause));
     report.failures.push_back(std::move(failure));
   }
   return report;

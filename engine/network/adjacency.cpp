@@ -3,8 +3,6 @@
 namespace slipcase::network {
 namespace {
 
-std::uint32_t size32(std::size_t n) { return static_cast<std::uint32_t>(n); }
-
 /// Sorts items into one list per vertex (counting sort, order within a vertex kept).
 template <class Item, class Of>
 std::vector<Range> by_vertex(std::size_t vertices, const std::vector<Item>& items, Of vertex_of,

@@ -6,8 +6,6 @@
 namespace slipcase::network {
 namespace {
 
-std::uint32_t size32(std::size_t n) { return static_cast<std::uint32_t>(n); }
-
 struct RootLink {
   std::uint32_t root = 0;
   std::uint32_t target = 0;

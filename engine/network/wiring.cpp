@@ -14,8 +14,6 @@ void append(std::vector<double>& yes, std::vector<double>& no, Probability p) {
   no.push_back(p.complement());
 }
 
-std::uint32_t size32(std::size_t n) { return static_cast<std::uint32_t>(n); }
-
 void lay_out_hidden(const Network& network, Wiring& wiring) {
   wiring.parent_begin.push_back(0);
   for (std::size_t h = 0; h < network.hidden.size(); ++h) {

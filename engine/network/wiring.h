@@ -13,6 +13,9 @@
 
 namespace slipcase::network {
 
+/// Positions in flat lists take 32 bits.
+[[nodiscard]] inline std::uint32_t size32(std::size_t n) { return static_cast<std::uint32_t>(n); }
+
 struct Wiring {
   std::vector<bool> is_cause;
   std::vector<std::uint32_t> parent_begin;  // hidden h has the links parent_begin[h] .. [h + 1]

@@ -37,7 +37,7 @@ std::string_view kind_name(RuleLineKind kind) {
   return "";
 }
 
-Json cause_json(const TrialCause& cause) {
+Json trial_cause_json(const TrialCause& cause) {
   Json json{{"id", cause.id},
             {"says", cause.says},
             {"place", cause.place},
@@ -55,11 +55,11 @@ Json trial_json(const TrialReport& trial) {
   json["failures"] = list_json(trial.failures, [](const TrialFailure& failure) {
     Json entry{{"expected", failure.expected},
                {"place", failure.place},
-               {"causes", list_json(failure.causes, cause_json)}};
+               {"causes", list_json(failure.causes, trial_cause_json)}};
     if (!failure.instead.empty()) entry["instead"] = failure.instead;
     return entry;
   });
-  json["first"] = list_json(trial.first, cause_json);
+  json["first"] = list_json(trial.first, trial_cause_json);
   return json;
 }
 

@@ -8,6 +8,7 @@
 #include "evaluation/evaluator.h"
 #include "support/condition_referee.h"
 #include "support/job_bench.h"
+#include "support/rounds.h"
 
 using namespace slipcase;
 using namespace slipcase::rulebase;
@@ -197,7 +198,7 @@ TEST_CASE("the flat code says what the condition says, for every member") {
   std::size_t yes = 0;
   std::size_t no = 0;
   std::size_t unknown = 0;
-  for (int round = 0; round < 1500; ++round) {
+  for (unsigned round = 0; round < test::rounds_of(1500); ++round) {
     Rulebase changed = *bench.rules;
     const auto probe = std::get<FindingId>(*changed.find("probe"));
     const ScopeId elements = *changed.unit.find_scope("element");

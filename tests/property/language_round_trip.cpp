@@ -4,16 +4,17 @@
 #include <doctest/doctest.h>
 
 #include "property/random_tree.h"
+#include "support/rounds.h"
 #include "unit/language/reading.h"
 #include "unit/language/tree_text.h"
 
 namespace slipcase::language::testing {
 namespace {
 
-constexpr int files = 2000;
+constexpr unsigned files = test::rounds_of(2000);
 
 TEST_CASE("a random tree is printed, read and the same again") {
-  for (std::uint64_t seed = 0; seed < files; ++seed) {
+  for (unsigned seed = 0; seed < files; ++seed) {
     CAPTURE(seed);
     const File file = RandomTree(seed).file();
     const std::string text = print(file);
@@ -42,7 +43,7 @@ std::string with_comments(const std::string& text, std::mt19937_64& random) {
 }
 
 TEST_CASE("comments and line ends change nothing") {
-  for (std::uint64_t seed = 0; seed < files; ++seed) {
+  for (unsigned seed = 0; seed < files; ++seed) {
     CAPTURE(seed);
     std::mt19937_64 random(seed);
     const File file = RandomTree(seed).file();

@@ -13,17 +13,14 @@
 #include "network/solver.h"
 #include "support/network_maker.h"
 #include "support/network_referee.h"
+#include "support/rounds.h"
 
 namespace slipcase::test {
 namespace {
 
 using namespace network;
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr unsigned rounds = 25;  // the referee is slow there
-#else
-constexpr unsigned rounds = 120;
-#endif
+constexpr unsigned rounds = rounds_of(120);
 
 struct Shape {
   const char* name;
