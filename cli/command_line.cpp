@@ -151,8 +151,7 @@ Added add_next(CLI::App& app, Request& request) {
   command->add_option("--checks", next->checks, "How many checks to show; 5 if left out")
       ->type_name("N")
       ->check(whole_number(1, 12));
-  command->add_flag("--all", next->all,
-                    "Also how each step is done, its cautions, and every answer of a check");
+  command->add_flag("--all", next->all, "Also how each step is done, and every answer of a check");
   add_supposed(*command, request.job);
   add_costs(*command, request.job);
   add_rule_options(*command, request);

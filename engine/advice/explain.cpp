@@ -95,15 +95,33 @@ class Explainer {
     LinkText text;
     text.rule = sources_.describe(line_place(path->front().line));
     text.because = line_because(path->front().line);
-    text.counts = path->size() == 1 ? line_counts(path->front().line, grades) + " jobs with it"
-                                    : line_counts(path->front().line, {}) + ", and that shows it " +
-                                          line_counts(path->back().line, grades);
-    if (path->size() > 1) {
-      text.through =
-          std::visit([this](auto id) { return job_.ground().says(id); }, path->back().from);
+    if (path->size() == 1) {
+      text.counts = line_counts(path->front().line, grades) + " jobs with it";
+    } else {
+      text.through = insides_on(*path);
+      text.counts =
+          counts_along(*path) + ", and that shows it " + line_counts(path->back().line, grades);
     }
     text.counts += fmt::format("; without any listed cause {:.2g} of 100",
                                100.0 * job_.rules().numbers.findings[finding.at()].leak[0].value());
+    return text;
+  }
+
+  /// "K2 slips, then The controller no longer believes it"
+  std::string insides_on(const LinkPath& path) const {
+    std::string text;
+    for (std::size_t i = 1; i < path.size(); ++i) {
+      text += (text.empty() ? "" : ", then ") +
+              std::visit([this](auto id) { return job_.ground().says(id); }, path[i].from);
+    }
+    return text;
+  }
+
+  /// "in 6 of 10, of these in 5 of 10": up to the last inside.
+  static std::string counts_along(const LinkPath& path) {
+    std::string text;
+    for (std::size_t i = 0; i + 1 < path.size(); ++i)
+      text += (text.empty() ? "" : ", of these ") + line_counts(path[i].line, {});
     return text;
   }
 

@@ -130,7 +130,7 @@ void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause,
         {finding.id, finding.says, finding.state, link.more, link.log_factor});
   }
   std::stable_sort(ranking.evidence.begin(), ranking.evidence.end(),
-                   [](const Evidence& a, const Evidence& b) {
+                   [](const slipcase::Evidence& a, const slipcase::Evidence& b) {
                      return std::fabs(a.log_factor) > std::fabs(b.log_factor);
                    });
 }

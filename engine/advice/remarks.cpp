@@ -100,10 +100,7 @@ std::vector<DistrustReport> distrust_reports(const JobModel& job, evaluation::Ev
                                              const SourceSet& sources) {
   std::vector<DistrustReport> reports;
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
-    const auto& state = job.states().distrusts[d];
-    const bool holds_something_back =
-        state.applies == evaluation::Truth::yes || !state.snapshots.empty();
-    if (!holds_something_back) continue;
+    if (!job.states().distrusts[d].holds_something_back()) continue;
     reports.push_back(describe(job, d));
     reports.back().facts = facts_of(evaluator, sources, d);
   }

@@ -158,15 +158,6 @@ class FirstThings {
   std::vector<FirstThing> things_;
 };
 
-}  // namespace
-
-namespace {
-
-bool holds_back(const JobModel& job, std::uint32_t distrust) {
-  const auto& state = job.states().distrusts.at(distrust);
-  return state.applies == evaluation::Truth::yes || !state.snapshots.empty();
-}
-
 const rulebase::Distrust& declared(const JobModel& job, std::uint32_t distrust) {
   const GroundRules& ground = job.ground();
   return ground.rules->distrusts.at(ground.distrusts.at(distrust).declaration);
@@ -177,7 +168,7 @@ const rulebase::Distrust& declared(const JobModel& job, std::uint32_t distrust) 
 std::vector<GroundCheck> first_checks(const JobModel& job, const Workshop& shop) {
   std::vector<GroundCheck> checks;
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
-    if (!holds_back(job, d)) continue;
+    if (!job.states().distrusts[d].holds_something_back()) continue;
     for (const auto& until : declared(job, d).until) {
       const auto* check = std::get_if<rulebase::CheckId>(&until.what);
       if (check == nullptr) continue;
@@ -214,7 +205,7 @@ std::vector<GroundRepair> first_repairs(const JobModel& job, const Workshop& sho
   std::vector<GroundRepair> repairs;
   const GroundRules& ground = job.ground();
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
-    if (!holds_back(job, d)) continue;
+    if (!job.states().distrusts[d].holds_something_back()) continue;
     const auto& distrust = declared(job, d);
     for (const auto& until : distrust.until) {
       const auto* repair = std::get_if<rulebase::RepairId>(&until.what);
@@ -231,7 +222,7 @@ std::vector<FirstThing> first_things(const JobModel& job, const Workshop& shop) 
   FirstThings things(job, shop);
   const GroundRules& ground = job.ground();
   for (std::uint32_t d = 0; d < job.states().distrusts.size(); ++d) {
-    if (!holds_back(job, d)) continue;
+    if (!job.states().distrusts[d].holds_something_back()) continue;
     const auto& distrust = declared(job, d);
     for (const auto& until : distrust.until) {
       if (const auto* check = std::get_if<rulebase::CheckId>(&until.what))

@@ -87,10 +87,6 @@ std::vector<Supposed> described(const std::vector<facts::Supposition>& supposed,
   return list;
 }
 
-}  // namespace
-
-namespace {
-
 JobLoad bind_job(CardText card, const Knowledge& knowledge, Diagnostics& diagnostics,
                  std::span<const std::string> supposed) {
   const Knowledge::Parts& parts = knowledge.parts();

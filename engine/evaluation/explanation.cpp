@@ -24,40 +24,6 @@ class FactCollector {
         states_(evaluator.current()),
         out_(out) {}
 
-  void add(const Instruction& instruction) {
-    switch (instruction.operation) {
-      case Operation::detail_is:
-      case Operation::detail_yes:
-        detail(GroundDetail{instruction.a});
-        break;
-      case Operation::finding_holds:
-      case Operation::finding_known:
-        finding(GroundFinding{instruction.a});
-        break;
-      case Operation::value_known:
-        visit_leaves_of_value(rules_.programs, instruction.a, *this);
-        break;
-      case Operation::less:
-      case Operation::less_equal:
-      case Operation::equal:
-      case Operation::within:
-        visit_leaves_of_value(rules_.programs, instruction.a, *this);
-        visit_leaves_of_value(rules_.programs, instruction.b, *this);
-        break;
-      case Operation::question:
-        visit_leaves_of_question(rules_.programs.questions[instruction.a], *this);
-        break;
-      case Operation::literal:
-      case Operation::negate:
-      case Operation::both:
-      case Operation::either:
-      case Operation::at_least:
-      case Operation::jump_if_no:
-      case Operation::jump_if_yes:
-        break;
-    }
-  }
-
   // Leaves (leaves.h).
 
   void detail(GroundDetail detail) {
@@ -109,27 +75,6 @@ class FactCollector {
     out_.push_back({event, fmt::format("{}: {}", rules_.name_of(event), said), std::nullopt});
   }
 
-  void codes(const CodeQuestion& question) {
-    for (const auto& [first, last] : question.ranges) {
-      bool any = false;
-      for (const CodeFact& fact : facts_.codes) {
-        if (fact.code < first || fact.code > last || fact.pending != question.pending) continue;
-        any = true;
-        out_.push_back({fact.code, with_text(fact.code) + ": listed", fact.place});
-      }
-      if (!any) out_.push_back({first, first.text() + ": not listed", std::nullopt});
-    }
-  }
-
- private:
-  static std::string number(const rulebase::Detail& declared, double number) {
-    if (declared.type == rulebase::Detail::Type::quantity) {
-      return units::to_text({number, declared.dimension});
-    }
-    const auto days = static_cast<std::int64_t>(number / grounding::milliseconds_per_day);
-    return units::Date::from_days_since_1970(days).text();
-  }
-
   void finding(GroundFinding finding) {
     const FindingState& state = states_.findings[finding.at()];
     const char* said = "not known";
@@ -150,6 +95,27 @@ class FactCollector {
         break;
     }
     out_.push_back({finding, fmt::format("{}: {}", rules_.name_of(finding), said), state.said_at});
+  }
+
+  void codes(const CodeQuestion& question) {
+    for (const auto& [first, last] : question.ranges) {
+      bool any = false;
+      for (const CodeFact& fact : facts_.codes) {
+        if (fact.code < first || fact.code > last || fact.pending != question.pending) continue;
+        any = true;
+        out_.push_back({fact.code, with_text(fact.code) + ": listed", fact.place});
+      }
+      if (!any) out_.push_back({first, first.text() + ": not listed", std::nullopt});
+    }
+  }
+
+ private:
+  static std::string number(const rulebase::Detail& declared, double number) {
+    if (declared.type == rulebase::Detail::Type::quantity) {
+      return units::to_text({number, declared.dimension});
+    }
+    const auto days = static_cast<std::int64_t>(number / grounding::milliseconds_per_day);
+    return units::Date::from_days_since_1970(days).text();
   }
 
   /// "P0733 (wrong ratio in gear 3)", where the profile has a text.
@@ -201,7 +167,8 @@ GradeExplanation explain_grade(Evaluator& evaluator, grounding::ProgramId id, st
     const Instruction& instruction = programs.code[at];
     if (!asks_something(instruction.operation)) continue;
     ConditionPart part{programs.places[at], evaluator.conditions().truth_of(instruction), {}};
-    FactCollector(evaluator, part.facts).add(instruction);
+    FactCollector collector(evaluator, part.facts);
+    visit_leaves_of(programs, instruction, collector);
     explanation.parts.push_back(std::move(part));
   }
   return explanation;

@@ -67,4 +67,43 @@ void visit_leaves_of_question(const grounding::Question& question, Visitor& visi
   }
 }
 
+/// All that one step of a condition asks. Calls also visit.finding(GroundFinding).
+/// No `default`: a new operation must be thought of here.
+template <class Visitor>
+void visit_leaves_of(const grounding::Programs& programs, const grounding::Instruction& step,
+                     Visitor& visit) {
+  using grounding::Operation;
+  switch (step.operation) {
+    case Operation::detail_is:
+    case Operation::detail_yes:
+      visit.detail(grounding::GroundDetail{step.a});
+      break;
+    case Operation::finding_holds:
+    case Operation::finding_known:
+      visit.finding(grounding::GroundFinding{step.a});
+      break;
+    case Operation::value_known:
+      visit_leaves_of_value(programs, step.a, visit);
+      break;
+    case Operation::less:
+    case Operation::less_equal:
+    case Operation::equal:
+    case Operation::within:
+      visit_leaves_of_value(programs, step.a, visit);
+      visit_leaves_of_value(programs, step.b, visit);
+      break;
+    case Operation::question:
+      visit_leaves_of_question(programs.questions[step.a], visit);
+      break;
+    case Operation::literal:
+    case Operation::negate:
+    case Operation::both:
+    case Operation::either:
+    case Operation::at_least:
+    case Operation::jump_if_no:
+    case Operation::jump_if_yes:
+      break;
+  }
+}
+
 }  // namespace slipcase::evaluation

@@ -52,6 +52,10 @@ struct Clash {
 struct DistrustState {
   Truth applies = Truth::unknown;        // as of the day the job was opened
   std::vector<std::uint32_t> snapshots;  // snapshots it sets aside, newest first
+
+  [[nodiscard]] bool holds_something_back() const {
+    return applies == Truth::yes || !snapshots.empty();
+  }
 };
 
 /// A condition that could not be decided and would matter: a distrust, never, possible only,

@@ -57,8 +57,7 @@ class NextText {
     const std::string mind = cautions_.list(width_);
     if (all_ || !mind.empty()) out += "\n" + heading("MIND", style_) + mind;
     if (!all_ && left_out_)
-      out +=
-          wrapped("With --all: how each step is done, its cautions, every answer.", width_, 1, 1);
+      out += wrapped("With --all: how each step is done, and every answer.", width_, 1, 1);
     return out + report::closing_lines(width_);
   }
 
@@ -95,16 +94,6 @@ class NextText {
     return any ? &advice_.checks.front() : nullptr;
   }
 
-  /// In short only what is to be done now carries its cautions.
-  std::string mind_of(const StepReport& step, bool now) {
-    if (!all_ && !now) {
-      left_out_ = left_out_ || !step.cautions.empty();
-      return {};
-    }
-    const std::string mind = cautions_.of(step.cautions);
-    return mind.empty() ? "" : " (" + mind + ")";
-  }
-
   std::string complaint() const {
     return "\n" + heading("THE COMPLAINT", style_) + report::complaint_lines(advice_, width_);
   }
@@ -113,10 +102,10 @@ class NextText {
     if (advice_.first.empty()) return {};
     std::string out = "\n" + heading("FIRST, before hard parts are judged", style_);
     for (const FirstThing& thing : advice_.first) {
-      out += wrapped("- " + thing.step.says + mind_of(thing.step, true), width_, 1, 2);
+      out += wrapped("- " + report::named(thing.step, cautions_), width_, 1, 2);
       out += wrapped("because " + thing.because, width_, 5, 2);
       out += all_ ? report::step_lines(thing.before, "before it: ", width_, cautions_)
-                  : report::steps_in_short(thing.before, "before it: ", width_);
+                  : report::steps_in_short(thing.before, "before it: ", width_, cautions_);
       if (thing.ends >= worth_saying)
         out += wrapped(
             fmt::format("that alone ends the complaint in {} jobs like this", counts(thing.ends)),
@@ -157,17 +146,13 @@ class NextText {
     const bool now = first && advice_.first.empty();
     const std::string worth =
         fmt::format("costs {}, saves {}", amounts_.text(check.cost), amounts_.text(check.gain));
-    std::string out = report::two_sided("- " + check.step.says, worth, width_, 1, 2);
+    std::string out =
+        report::two_sided("- " + report::named(check.step, cautions_), worth, width_, 1, 2);
     const std::string missing = still_missing(check);
     if (!missing.empty()) out += wrapped(missing, width_, 5, 2);
     if (check.needed_anyway)
       out += wrapped("A repair of the plan asks for it anyway; it is paid once.", width_, 5, 2);
-    const std::string mind = mind_of(check.step, now);
-    if (all_ || now) {
-      if (!check.step.how.empty() || !mind.empty())
-        out += wrapped(check.step.how + (check.step.how.empty() ? mind.substr(1) : mind), width_, 5,
-                       2);
-    }
+    if ((all_ || now) && !check.step.how.empty()) out += wrapped(check.step.how, width_, 5, 2);
     return all_ || first ? out + outcome_lines(check) : out;
   }
 

@@ -10,6 +10,35 @@
 
 namespace slipcase::report {
 
+namespace {
+
+constexpr const char* with_it = ", and with it: ";
+
+/// "1, 3 to 6 and 9", from numbers in order.
+std::string listed_runs(const std::vector<std::size_t>& numbers) {
+  std::vector<std::string> runs;
+  for (std::size_t first = 0; first < numbers.size();) {
+    std::size_t last = first;
+    while (last + 1 < numbers.size() && numbers[last + 1] == numbers[last] + 1) ++last;
+    const bool is_run = last > first + 1;
+    if (!is_run) last = first;
+    runs.push_back(is_run ? fmt::format("{} to {}", numbers[first], numbers[last])
+                          : fmt::format("{}", numbers[first]));
+    first = last + 1;
+  }
+  return joined(runs, "and");
+}
+
+/// "New seals (mind 1), and with it: New bearing (mind 2)"
+std::string named_together(const std::vector<StepReport>& repairs, CautionNumbers& cautions) {
+  std::string text;
+  for (const StepReport& repair : repairs)
+    text += (text.empty() ? "" : with_it) + named(repair, cautions);
+  return text;
+}
+
+}  // namespace
+
 std::string Amounts::text(double cost) const {
   if (in_money_) {
     const std::string amount = fmt::format("{:.0f}", cost);
@@ -34,12 +63,7 @@ std::string CautionNumbers::of(const std::vector<CautionReport>& cautions) {
     if (at == known_.end()) known_.push_back(caution);
   }
   std::ranges::sort(numbers);
-  std::string text;
-  for (std::size_t i = 0; i < numbers.size(); ++i) {
-    const std::string_view before = i == 0 ? "mind " : i + 1 == numbers.size() ? " and " : ", ";
-    text += fmt::format("{}{}", before, numbers[i]);
-  }
-  return text;
+  return numbers.empty() ? "" : "mind " + listed_runs(numbers);
 }
 
 std::string CautionNumbers::list(std::size_t width) const {
@@ -51,8 +75,7 @@ std::string CautionNumbers::list(std::size_t width) const {
 
 std::string together(const std::vector<StepReport>& repairs) {
   std::string text;
-  for (const StepReport& repair : repairs)
-    text += (text.empty() ? "" : ", and with it: ") + repair.says;
+  for (const StepReport& repair : repairs) text += (text.empty() ? "" : with_it) + repair.says;
   return text;
 }
 
@@ -70,22 +93,27 @@ bool same_repairs(const std::vector<RepairRound>& a, const std::vector<RepairRou
   });
 }
 
+std::string named(const StepReport& step, CautionNumbers& cautions) {
+  const std::string mind = cautions.of(step.cautions);
+  return step.says + (mind.empty() ? "" : " (" + mind + ")");
+}
+
 std::string step_lines(const std::vector<StepReport>& steps, std::string_view lead,
                        std::size_t width, CautionNumbers& cautions, std::size_t indent) {
   std::string out;
   for (const StepReport& step : steps) {
-    const std::string mind = cautions.of(step.cautions);
-    out += wrapped(fmt::format("{}{}{}", lead, step.says, mind.empty() ? "" : " (" + mind + ")"),
-                   width, indent, 2);
+    out += wrapped(fmt::format("{}{}", lead, named(step, cautions)), width, indent, 2);
   }
   return out;
 }
 
 std::string steps_in_short(const std::vector<StepReport>& steps, std::string_view lead,
-                           std::size_t width) {
+                           std::size_t width, CautionNumbers& cautions) {
   if (steps.empty()) return {};
   std::string names;
-  for (const StepReport& step : steps) names += (names.empty() ? "" : "; ") + step.says;
+  for (const StepReport& step : steps) {
+    names += (names.empty() ? "" : "; ") + named(step, cautions);
+  }
   return wrapped(fmt::format("{}{}", lead, names), width, 5, 2);
 }
 
@@ -93,22 +121,24 @@ std::string round_lines(const std::vector<RepairRound>& plan, std::size_t round,
                         const Amounts& amounts, std::size_t width, CautionNumbers& cautions,
                         bool all) {
   const RepairRound& here = plan.at(round);
-  std::string out = two_sided(together(here.repairs), amounts.text(here.cost), width, 5, 2);
+  // What comes first was told before, with its cautions.
+  const std::string what =
+      here.comes_first ? together(here.repairs) : named_together(here.repairs, cautions);
+  std::string out = two_sided(what, amounts.text(here.cost), width, 5, 2);
   out.replace(0, 3, fmt::format("{:>3}", round + 1));
   const std::string_view done = here.comes_first ? "comes first; ends the complaint in "
                                 : round == 0     ? "ends the complaint in "
                                                  : "with this the complaint has ended in ";
   out += wrapped(fmt::format("{}{} jobs like this", done, counts(here.ends)), width, 5, 2);
   if (here.comes_first) return out;
-  if (!all)
-    return out + steps_in_short(here.before, "before it: ", width) +
-           steps_in_short(here.after, "after it: ", width);
-  out += step_lines(here.before, "before it: ", width, cautions);
-  out += step_lines(here.after, "after it: ", width, cautions);
+  const auto steps = [&](const std::vector<StepReport>& list, std::string_view lead) {
+    return all ? step_lines(list, lead, width, cautions)
+               : steps_in_short(list, lead, width, cautions);
+  };
+  out += steps(here.before, "before it: ");
+  out += steps(here.after, "after it: ");
   for (const StepReport& repair : here.repairs) {
-    const std::string mind = cautions.of(repair.cautions);
-    if (!repair.how.empty() || !mind.empty())
-      out += wrapped(repair.how + (mind.empty() ? "" : " (" + mind + ")"), width, 5, 2);
+    if (all && !repair.how.empty()) out += wrapped(repair.how, width, 5, 2);
   }
   return out;
 }

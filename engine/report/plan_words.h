@@ -56,10 +56,14 @@ class CautionNumbers {
 
 /// Steps by name in one paragraph behind a lead; nothing for none.
 [[nodiscard]] std::string steps_in_short(const std::vector<StepReport>& steps,
-                                         std::string_view lead, std::size_t width);
+                                         std::string_view lead, std::size_t width,
+                                         CautionNumbers& cautions);
 
-/// One round of a plan, numbered, with cost, what comes before and the chance after it; `all`: with
-/// how it is done and its cautions.
+/// "Check the level (mind 1 and 3)"
+[[nodiscard]] std::string named(const StepReport& step, CautionNumbers& cautions);
+
+/// One round of a plan, numbered, with cost, what comes before, its cautions and the chance after
+/// it; `all`: with how it is done.
 [[nodiscard]] std::string round_lines(const std::vector<RepairRound>& plan, std::size_t round,
                                       const Amounts& amounts, std::size_t width,
                                       CautionNumbers& cautions, bool all);

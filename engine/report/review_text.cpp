@@ -225,9 +225,8 @@ class ReviewText {
     for (const CheckAdvice& check : review_.best.checks) {
       const bool cheap = check.cost <= cheap_beside_the_repair * review_.cost_of_round;
       if (!cheap && !check.pays) continue;
-      const std::string mind = cautions_.of(check.step.cautions);
       out += two_sided(
-          "- " + check.step.says + (mind.empty() ? "" : " (" + mind + ")"),
+          "- " + report::named(check.step, cautions_),
           fmt::format("costs {}, saves {}", amounts_.text(check.cost), amounts_.text(check.gain)),
           width_, 1, 2);
     }
@@ -247,8 +246,7 @@ class ReviewText {
     for (const StepReport& step : review_.before) {
       const auto same = [&](const FirstThing* thing) { return thing->step.id == step.id; };
       if (std::ranges::any_of(first, same)) continue;
-      const std::string mind = cautions_.of(step.cautions);
-      out += wrapped("- " + step.says + (mind.empty() ? "" : " (" + mind + ")"), width_, 1, 2);
+      out += wrapped("- " + report::named(step, cautions_), width_, 1, 2);
       if (!step.how.empty()) out += wrapped(step.how, width_, 5, 2);
     }
     return out;

@@ -14,10 +14,10 @@ namespace slipcase::report {
 /// Theory of Probability (1961), appendix B, with one finer step below.
 [[nodiscard]] std::string_view strength_word(double log_factor);
 
-/// "Burnt smell", "not seen: Burnt smell", with the grade behind: "Flares (always)".
 /// What is there and still speaks against a cause that shows it.
 [[nodiscard]] bool fits_others_better(FindingState state, double log_factor);
 
+/// "Burnt smell", "not so: Burnt smell", with the grade behind: "Flares (always)".
 [[nodiscard]] std::string seen_text(std::string_view says, FindingState state,
                                     std::string_view grade);
 

@@ -96,8 +96,14 @@ void write_page(const std::filesystem::path& page, const std::string& text) {
   if (!file.good()) throw std::runtime_error("could not write " + page.string());
 }
 
-bool page_is_of(const std::filesystem::path& page, const std::string& fingerprint) {
-  return read_text(page).find(fingerprint) != std::string::npos;
+std::string rules_of_page(const std::filesystem::path& page) {
+  const std::string text = read_text(page);
+  constexpr std::string_view lead = "from the rules with the fingerprint `";
+  const std::size_t section = text.find(begin_mark);
+  const std::size_t at = section == std::string::npos ? section : text.find(lead, section);
+  if (at == std::string::npos || at > text.find(end_mark)) return {};
+  const std::size_t first = at + lead.size();
+  return text.substr(first, text.find('`', first) - first);
 }
 
 }  // namespace self_check

@@ -24,7 +24,7 @@ struct Results {
 /// Puts the text between the marks; throws where they are not.
 void write_page(const std::filesystem::path& page, const std::string& text);
 
-/// The page was made with these rules. False also where there is no such page.
-[[nodiscard]] bool page_is_of(const std::filesystem::path& page, const std::string& fingerprint);
+/// The fingerprint of the rules that the page was made with; "" where the page has no such section.
+[[nodiscard]] std::string rules_of_page(const std::filesystem::path& page);
 
 }  // namespace self_check

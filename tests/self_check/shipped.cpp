@@ -14,8 +14,6 @@ namespace {
 using slipcase::grounding::GroundDetail;
 using slipcase::grounding::GroundEvent;
 using slipcase::grounding::GroundReading;
-using slipcase::grounding::Instruction;
-using slipcase::grounding::Operation;
 using slipcase::grounding::ProgramId;
 
 void stop_on_messages(const slipcase::Diagnostics& diagnostics,
@@ -47,16 +45,16 @@ class Asked {
 
   void condition(ProgramId id) {
     const auto& program = ground_.programs.at(id);
-    for (std::uint32_t at = program.begin; at < program.end; ++at) part(ground_.programs.code[at]);
+    for (std::uint32_t at = program.begin; at < program.end; ++at)
+      slipcase::evaluation::visit_leaves_of(ground_.programs, ground_.programs.code[at], *this);
   }
 
   [[nodiscard]] bool shares_with(const Asked& other) const {
     return std::ranges::any_of(keys_, [&](const Key& key) { return other.keys_.contains(key); });
   }
 
-  void finding(std::uint32_t index) { keys_.insert({'f', index}); }
-
   // Leaves (evaluation/leaves.h).
+  void finding(GroundFinding finding) { keys_.insert({'f', finding.index}); }
   void detail(GroundDetail detail) { keys_.insert({'d', detail.index}); }
   void reading(GroundReading reading, slipcase::rulebase::ReadingFunction) {
     keys_.insert({'r', reading.index});
@@ -67,37 +65,6 @@ class Asked {
  private:
   using Key = std::pair<char, std::uint32_t>;
 
-  // No `default`: a new operation must be thought of here.
-  void part(const Instruction& instruction) {
-    switch (instruction.operation) {
-      case Operation::detail_is:
-      case Operation::detail_yes:
-        detail(GroundDetail{instruction.a});
-        break;
-      case Operation::finding_holds:
-      case Operation::finding_known:
-        finding(instruction.a);
-        break;
-      case Operation::less:
-      case Operation::less_equal:
-      case Operation::equal:
-      case Operation::within:
-        slipcase::evaluation::visit_leaves_of_value(ground_.programs, instruction.a, *this);
-        slipcase::evaluation::visit_leaves_of_value(ground_.programs, instruction.b, *this);
-        break;
-      case Operation::question:
-      case Operation::value_known:
-      case Operation::literal:
-      case Operation::negate:
-      case Operation::both:
-      case Operation::either:
-      case Operation::at_least:
-      case Operation::jump_if_no:
-      case Operation::jump_if_yes:
-        break;
-    }
-  }
-
   const GroundRules& ground_;
   std::set<Key> keys_;
 };
@@ -107,7 +74,7 @@ Asked what_drawn_findings_ask(const Shipped& shipped) {
   Asked asked(ground);
   for (std::uint32_t f = 0; f < ground.findings.size(); ++f) {
     if (shipped.rules().numbers.findings[f].parents.empty()) continue;
-    asked.finding(f);
+    asked.finding(GroundFinding{f});
     for (const auto& grade : ground.finding_rules[f].at_least)
       if (grade) asked.condition(*grade);
   }

@@ -259,12 +259,27 @@ TEST_CASE("in short only what is to be done now is told in full") {
   const std::string text = to_text(advice, {200, false}, false);
   CHECK(has(text, "still missing: fill pressure of K1, converter pressure"));
   CHECK(has(text, "A repair of the plan asks for it anyway; it is paid once."));
-  CHECK(has(text, "before it: Read and save the values\n"));
+  CHECK(has(text, "before it: Read and save the values (mind 1)\n"));
   CHECK(has(text, "With --all"));
   CHECK(text.size() < to_text(advice, {200, false}).size());
   advice.checks = {check_of("bell", 50, 10)};
   advice.checks[0].needed_anyway = true;
   CHECK_FALSE(has(to_text(advice), "Not worth it now"));
+}
+
+TEST_CASE("the numbers of cautions are told in order, three and more in a row as a run") {
+  report::CautionNumbers numbers;
+  const auto of = [&](std::initializer_list<const char*> ids) {
+    std::vector<CautionReport> cautions;
+    for (const char* id : ids) cautions.push_back({id, id});
+    return numbers.of(cautions);
+  };
+  CHECK(of({}) == "");
+  CHECK(of({"a"}) == "mind 1");
+  CHECK(of({"b", "a"}) == "mind 1 and 2");
+  CHECK(of({"c", "b", "a"}) == "mind 1 to 3");
+  CHECK(of({"d", "b"}) == "mind 2 and 4");
+  CHECK(of({"e", "f", "a", "d"}) == "mind 1 and 4 to 6");
 }
 
 TEST_CASE("no line of a plan or an opinion is wider than the terminal") {
