@@ -26,8 +26,8 @@ slipcase::FindingState published(State state) {
 
 }  // namespace
 
-// A job asks some dozens of questions of different shapes, each with an order of its own: searching
-// long for each costs more than it saves.
+// A job asks some dozens of questions of different shapes, each with an order of its own, and most
+// of them little different from what is known.
 JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation& states,
                    std::size_t memory_bytes)
     : rules_(rules),
@@ -35,7 +35,9 @@ JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation
       memory_bytes_(memory_bytes),
       network_(model::network_for(rules, states)),
       solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes, .search_effort = 1.0}),
-      observations_(model::observations(rules, states)) {}
+      observations_(model::observations(rules, states)) {
+  solver_.start_orders_from(evidence());
+}
 
 Answer<network::Posterior> JobModel::solve(const network::Evidence& evidence) {
   network::Outcome outcome = solver_.solve(evidence);

@@ -12,6 +12,7 @@
 #include "profile/read_profile.h"
 #include "rulebase/canonical.h"
 #include "rulebase/resolve.h"
+#include "support/listed.h"
 
 namespace slipcase {
 
@@ -116,11 +117,13 @@ class Loader {
     auto ground = grounding::ground(rules, unit, diagnostics_);
     if (!ground) return {Loaded::input_errors, std::nullopt};
     const auto shared = std::make_shared<const grounding::GroundRules>(std::move(*ground));
+    // Neither needs the other.
+    auto fingerprint = std::async([&rules] { return rulebase::fingerprint(*rules); });
     Diagnostics about_counts;
     auto network = model::build_network(shared, about_counts);
     if (what_ == LoadFor::doubts) diagnostics_.append(std::move(about_counts));
     auto parts = std::shared_ptr<Knowledge::Parts>(new Knowledge::Parts{
-        sources_, unit, shared, std::move(network), files_.size(), rulebase::fingerprint(*rules)});
+        sources_, unit, shared, std::move(network), files_.size(), fingerprint.get()});
     return {Loaded::good, Knowledge(std::move(parts))};
   }
 
@@ -145,6 +148,7 @@ KnowledgeLoad load_knowledge(const RulePaths& paths, std::shared_ptr<SourceSet> 
   KnowledgeLoad load = loader.load();
   diagnostics.sort();
   if (load.knowledge && what == LoadFor::doubts) loader.tell_own_doubts(*load.knowledge);
+  diagnostics = listed(diagnostics);
   return load;
 }
 

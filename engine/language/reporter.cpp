@@ -27,10 +27,8 @@ Diagnostics Reporter::take() {
     Diagnostic& added = found.add(entry.message, entry.place, std::move(entry.text));
     if (entry.note) added.notes.push_back(std::move(*entry.note));
   }
-  if (!more_.empty()) {
-    found.add(too_many_errors, more_.begin()->second,
-              more_not_listed(more_.size(), Severity::error));
-  }
+  if (!more_.empty())
+    add_not_listed(found, Severity::error, more_.size(), more_.begin()->second);
   entries_.clear();
   more_.clear();
   return found;

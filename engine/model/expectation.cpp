@@ -70,10 +70,10 @@ double Expectation::by_sweep(std::span<const HiddenLink> parents) {
   auto& links = part.network.findings.front().parents;
   for (std::size_t i = 0; i < parents.size(); ++i) links[i].fire = {parents[i].fire};
   const network::Evidence absent{{{network::FindingId{0}, 0, 0}}, {}};
-  const auto outcomes = part.solver.solve_networks(absent, {&part.network, 1});
-  const auto* posterior = std::get_if<network::Posterior>(&outcomes.front());
+  const network::LogEvidence outcome = part.solver.log_evidence(absent, part.network);
+  const auto* log_share = std::get_if<double>(&outcome);
   // Impossible: some certain parent always fires it.
-  return posterior != nullptr ? std::exp(posterior->log_evidence) : 0.0;
+  return log_share != nullptr ? std::exp(*log_share) : 0.0;
 }
 
 Expectation::Part& Expectation::part_above(std::span<const HiddenLink> parents) {

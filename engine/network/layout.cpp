@@ -38,7 +38,8 @@ std::vector<Vertices> connected_parts(const Structure& structure, const Adjacenc
 
 }  // namespace
 
-Layout find_layout(const Structure& structure, const Adjacency& adjacency, double effort) {
+Layout find_layout(const Structure& structure, const Adjacency& adjacency, const Ranks& familiar,
+                   double effort) {
   Layout layout;
   for (Vertices& part : connected_parts(structure, adjacency)) {
     if (part.size() == 1) {
@@ -47,7 +48,7 @@ Layout find_layout(const Structure& structure, const Adjacency& adjacency, doubl
       continue;
     }
     std::ranges::sort(part);
-    const Order found = OrderSearch(structure, adjacency, std::move(part), effort).run();
+    const Order found = OrderSearch(structure, adjacency, std::move(part), familiar, effort).run();
     layout.order.insert(layout.order.end(), found.vertices.begin(), found.vertices.end());
     layout.cost += found.cost;
     layout.width = std::max(layout.width, found.width);

@@ -12,15 +12,19 @@
 
 namespace slipcase::network {
 
+/// Where each vertex stood in an order found for a like structure; `none` for those not in it.
+/// Empty: no such order is known.
+using Ranks = std::vector<std::uint32_t>;
+
 struct Layout {
   std::vector<std::uint32_t> order;  // vertices; those introduced on their own may be left out
   double cost = 0;
   unsigned width = 0;
 };
 
-/// `effort` scales the search: 1 spends about as long as one sweep would take; 0 only the greedy
-/// start.
+/// `familiar`: where the search starts if most vertices have a rank. `effort` scales the search: 1
+/// spends about as long as one sweep would take; 0 only the greedy start.
 [[nodiscard]] Layout find_layout(const Structure& structure, const Adjacency& adjacency,
-                                 double effort);
+                                 const Ranks& familiar, double effort);
 
 }  // namespace slipcase::network

@@ -20,10 +20,11 @@ constexpr double most_work = 3e6;
 }  // namespace
 
 OrderSearch::OrderSearch(const Structure& structure, const Adjacency& adjacency, Vertices part,
-                         double effort)
+                         const Ranks& familiar, double effort)
     : structure_(structure),
       adjacency_(adjacency),
       part_(std::move(part)),
+      familiar_(familiar),
       effort_(effort),
       front_(structure, adjacency, tally_) {}
 
@@ -31,7 +32,7 @@ Order OrderSearch::run() {
   cheapest_ = std::numeric_limits<double>::infinity();
   Order best;
   for (unsigned attempt = 0; attempt == 0 || worth_more_work(); ++attempt) {
-    Order found = greedy(attempt);
+    Order found = attempt == 0 && is_familiar() ? from_familiar() : greedy(attempt);
     if (attempt == 0) cheapest_ = found.cost;
     if (worth_more_work()) found = descend(std::move(found));
     if (attempt > 0 && found.cost >= best.cost) continue;
@@ -61,7 +62,56 @@ void OrderSearch::take_back(std::size_t mark, const Tally& tally) {
   tally_ = tally;
 }
 
-// --- the start
+// --- the start from the order of a like structure
+
+bool OrderSearch::is_familiar() const {
+  if (familiar_.empty()) return false;
+  const auto known = std::ranges::count_if(part_, [&](auto v) { return familiar_[v] != none; });
+  return 4 * static_cast<std::size_t>(known) >= 3 * part_.size();
+}
+
+Order OrderSearch::from_familiar() {
+  Order order;
+  for (const std::uint32_t v : part_)
+    if (familiar_[v] != none) order.vertices.push_back(v);
+  std::ranges::sort(order.vertices, {}, [&](std::uint32_t v) { return familiar_[v]; });
+  for (const std::uint32_t v : part_)
+    if (familiar_[v] == none) insert_stranger(order.vertices, v);
+  order.cost = cost_of(order.vertices);
+  order.width = tally_.width;
+  return order;
+}
+
+/// Where the whole order is cheapest with it, from its first neighbour on.
+void OrderSearch::insert_stranger(Vertices& order, std::uint32_t vertex) {
+  const auto is_neighbour = [&](std::uint32_t other) {
+    bool found = false;
+    for_neighbours(vertex, [&](std::uint32_t u) { found = found || u == other; });
+    return found;
+  };
+  auto place = static_cast<std::size_t>(std::ranges::find_if(order, is_neighbour) - order.begin());
+  order.insert(order.begin() + static_cast<std::ptrdiff_t>(place), vertex);
+  std::size_t best = place;
+  double least = cost_of(order);
+  for (; place + 1 < order.size(); ++place) {
+    std::swap(order[place], order[place + 1]);
+    const double cost = cost_of(order);
+    if (cost >= least) continue;
+    least = cost;
+    best = place + 1;
+  }
+  const auto at = [&](std::size_t i) { return order.begin() + static_cast<std::ptrdiff_t>(i); };
+  std::rotate(at(best), at(order.size() - 1), order.end());
+}
+
+double OrderSearch::cost_of(const Vertices& order) {
+  restart();
+  for (const std::uint32_t v : order) enter(v);
+  work_ += static_cast<double>(order.size());
+  return tally_.cost;
+}
+
+// --- the start without
 
 Order OrderSearch::greedy(unsigned attempt) {
   restart();
@@ -125,18 +175,23 @@ const Vertices& OrderSearch::missing_for(std::uint32_t vertex) {
       missing_.push_back(u);
   };
   want(vertex);
+  for_neighbours(vertex, want);
+  return missing_;
+}
+
+template <class Visit>
+void OrderSearch::for_neighbours(std::uint32_t vertex, Visit visit) const {
   const Range bundles = adjacency_.bundles[vertex];
   for (std::uint32_t i = bundles.begin; i < bundles.end; ++i) {
     const Bundle& bundle = structure_.bundles[adjacency_.bundle_steps[i]];
-    for (std::uint32_t t = 0; t < bundle.size; ++t) want(bundle.targets[t]);
+    for (std::uint32_t t = 0; t < bundle.size; ++t) visit(bundle.targets[t]);
   }
   const Range parents = adjacency_.parents[vertex];
   for (std::uint32_t i = parents.begin; i < parents.end; ++i)
-    want(adjacency_.parent_steps[i].other);
+    visit(adjacency_.parent_steps[i].other);
   const Range children = adjacency_.children[vertex];
   for (std::uint32_t i = children.begin; i < children.end; ++i)
-    want(adjacency_.child_steps[i].other);
-  return missing_;
+    visit(adjacency_.child_steps[i].other);
 }
 
 // --- the descent

@@ -1,10 +1,10 @@
 // Finds a cheap order in which to introduce one connected part of a structure.
 //
-// A greedy start, then a descent over swaps of two neighbouring blocks of the order; from further
-// starts while a cheaper order would still pay for the search. A single vertex moved on its own
-// rarely helps: what belongs to one element wants to move together, so blocks of up to three
-// vertices change places. Work is counted in steps, never in time: the same structure always gets
-// the same order.
+// A greedy start, or the order of a like structure; then a descent over swaps of two neighbouring
+// blocks of the order; from further starts while a cheaper order would still pay for the search. A
+// single vertex moved on its own rarely helps: what belongs to one element wants to move together,
+// so blocks of up to three vertices change places. Work is counted in steps, never in time: the
+// same structure always gets the same order.
 #pragma once
 
 #include <cstdint>
@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "network/front.h"
+#include "network/layout.h"
 
 namespace slipcase::network {
 
@@ -26,16 +27,25 @@ struct Order {
 
 class OrderSearch {
  public:
-  /// `part`: the vertices, rising. `effort`: see find_layout().
-  OrderSearch(const Structure& structure, const Adjacency& adjacency, Vertices part, double effort);
+  /// `part`: the vertices, rising. `familiar` and `effort`: see find_layout().
+  OrderSearch(const Structure& structure, const Adjacency& adjacency, Vertices part,
+              const Ranks& familiar, double effort);
 
   [[nodiscard]] Order run();
 
  private:
-  // The start: always finish next the vertex that leaves the fewest bits open.
+  // The start from the order of a like structure.
+  [[nodiscard]] bool is_familiar() const;
+  [[nodiscard]] Order from_familiar();
+  void insert_stranger(Vertices& order, std::uint32_t vertex);
+  [[nodiscard]] double cost_of(const Vertices& order);
+
+  // The start without: always finish next the vertex that leaves the fewest bits open.
   [[nodiscard]] Order greedy(unsigned attempt);
   [[nodiscard]] std::optional<std::uint32_t> cheapest_to_finish(double noise);
   const Vertices& missing_for(std::uint32_t vertex);
+  template <class Visit>
+  void for_neighbours(std::uint32_t vertex, Visit visit) const;
   double random_share();
 
   // The descent.
@@ -59,6 +69,7 @@ class OrderSearch {
   const Structure& structure_;
   const Adjacency& adjacency_;
   Vertices part_;
+  const Ranks& familiar_;
   double effort_;
 
   Tally tally_;

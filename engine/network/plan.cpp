@@ -17,10 +17,36 @@ constexpr std::size_t branch_candidates = 6;
 /// A branch removes one bit as a rule; a job much further from fitting is not worth the search.
 constexpr double hopeless_excess = 256;
 
-Program plan_program(const Wiring& wiring, const Situation& situation, double effort) {
+/// Calls visit(vertex, place) with the place that its node has in the order.
+template <class Order, class Visit>
+void for_places(const Structure& structure, const Situation& situation, Order& order, Visit visit) {
+  for (std::uint32_t v = 0; v < structure.vertex_count(); ++v) {
+    if (structure.is_root(v)) {
+      visit(v, order.hidden[structure.roots[v - structure.targets.size()]]);
+    } else if (structure.targets[v].is_finding) {
+      visit(v, order.findings[situation.positives[structure.targets[v].id].finding]);
+    } else {
+      visit(v, order.hidden[structure.targets[v].id]);
+    }
+  }
+}
+
+/// What the search for an order goes by.
+struct Search {
+  const FamiliarOrder* familiar = nullptr;
+  double effort = 1.0;
+};
+
+Program plan_program(const Wiring& wiring, const Situation& situation, const Search& search) {
   Structure structure = build_structure(wiring, situation);
   const Adjacency adjacency(structure);
-  const Layout layout = find_layout(structure, adjacency, effort);
+  Ranks ranks;
+  if (search.familiar != nullptr) {
+    ranks.resize(structure.vertex_count(), none);
+    for_places(structure, situation, *search.familiar,
+               [&](std::uint32_t v, std::uint32_t place) { ranks[v] = place; });
+  }
+  const Layout layout = find_layout(structure, adjacency, ranks, search.effort);
   if (layout.width > hopeless_width) {
     Program program;
     program.structure = std::move(structure);
@@ -96,10 +122,10 @@ Situation with_observed(const Wiring& wiring, Situation situation,
 }
 
 /// All in one sweep if that is cheaper than a sweep for each.
-void add_asked(const Wiring& wiring, const Situation& situation, const SolverOptions& options,
+void add_asked(const Wiring& wiring, const Situation& situation, const Search& search,
                const std::vector<std::uint32_t>& asked, Plan& plan) {
   const Situation joint = with_observed(wiring, situation, asked);
-  Program together = plan_program(wiring, joint, options.search_effort);
+  Program together = plan_program(wiring, joint, search);
   constexpr double fixed_cost = 2000.0;
   const double sweeps = static_cast<double>(asked.size()) + 1.0;
   if (together.cost <= sweeps * (plan.program.cost + fixed_cost) || asked.size() == 1) {
@@ -110,9 +136,8 @@ void add_asked(const Wiring& wiring, const Situation& situation, const SolverOpt
     return;
   }
   for (const std::uint32_t h : asked)
-    plan.sides.push_back({plan_program(wiring, with_observed(wiring, situation, std::array{h}),
-                                       options.search_effort),
-                          h});
+    plan.sides.push_back(
+        {plan_program(wiring, with_observed(wiring, situation, std::array{h}), search), h});
 }
 
 /// The nodes of a structure with the most links, states that may be split on.
@@ -136,14 +161,15 @@ std::vector<std::uint32_t> heaviest_nodes(const Structure& structure) {
 }
 
 std::optional<HiddenId> best_branch(const Wiring& wiring, const Situation& situation,
-                                    const SolverOptions& options, const Plan& plan) {
+                                    const Search& search, const Plan& plan) {
   std::optional<HiddenId> best;
   double least = 0;
   for (const std::uint32_t h : heaviest_nodes(plan.program.structure)) {
     Situation branch = situation;
     branch.role[h] = Role::branch_present;  // the wider of the two: its own rate stays in
     branch = with_observed(wiring, std::move(branch), std::array{h});
-    const double bytes = bytes_of(plan_program(wiring, branch, options.search_effort * 0.1));
+    const double bytes =
+        bytes_of(plan_program(wiring, branch, {search.familiar, 0.1 * search.effort}));
     if (best && bytes >= least) continue;
     best = HiddenId{h};
     least = bytes;
@@ -153,15 +179,27 @@ std::optional<HiddenId> best_branch(const Wiring& wiring, const Situation& situa
 
 }  // namespace
 
+FamiliarOrder order_of(const Plan& plan, const Wiring& wiring, const Situation& situation) {
+  FamiliarOrder order{std::vector<std::uint32_t>(wiring.hidden_count(), none),
+                      std::vector<std::uint32_t>(wiring.finding_count(), none)};
+  const Program& program = plan.program;
+  std::vector<std::uint32_t> place(program.structure.vertex_count(), none);
+  for (std::uint32_t i = 0; i < program.order.size(); ++i) place[program.order[i]] = i;
+  for_places(program.structure, situation, order,
+             [&](std::uint32_t v, std::uint32_t& at) { at = place[v]; });
+  return order;
+}
+
 Plan make_plan(const Wiring& wiring, const Situation& situation, const SolverOptions& options,
-               bool must_branch, bool may_branch) {
+               const FamiliarOrder* familiar, bool must_branch, bool may_branch) {
+  const Search search{familiar, options.search_effort};
   Plan plan;
-  plan.program = plan_program(wiring, situation, options.search_effort);
+  plan.program = plan_program(wiring, situation, search);
   Unobserved unobserved =
       find_unobserved(wiring, situation, plan.program.structure, options.all_insides);
   plan.derived = std::move(unobserved.derived);
   plan.skipped = std::move(unobserved.skipped);
-  if (!unobserved.asked.empty()) add_asked(wiring, situation, options, unobserved.asked, plan);
+  if (!unobserved.asked.empty()) add_asked(wiring, situation, search, unobserved.asked, plan);
 
   plan.bytes = bytes_of(plan.program);
   for (const SideProgram& side : plan.sides)
@@ -169,7 +207,7 @@ Plan make_plan(const Wiring& wiring, const Situation& situation, const SolverOpt
   const double excess = plan.bytes / static_cast<double>(options.memory_bytes);
   if (wiring.any_blocks) return plan;  // such a network is not split
   if (must_branch || (may_branch && excess > 1 && excess < hopeless_excess))
-    plan.branch_on = best_branch(wiring, situation, options, plan);
+    plan.branch_on = best_branch(wiring, situation, search, plan);
   return plan;
 }
 

@@ -140,6 +140,7 @@ Program make_program(Structure structure, const Adjacency& adjacency, const Layo
   for (const std::uint32_t v : layout.order)
     if (!front.introduced(v)) front.introduce(v);
   writer.finish();
+  program.order = layout.order;
   place_vectors(program);
   return program;
 }

@@ -36,7 +36,8 @@ struct Op {
 };
 
 struct Program {
-  Structure structure;  // bundles: also the roots applied at once
+  Structure structure;               // bundles: also the roots applied at once
+  std::vector<std::uint32_t> order;  // of the vertices: Layout::order
   std::vector<Op> ops;
   std::size_t arena = 0;                  // states kept
   std::size_t first_place = Op::nowhere;  // where the starting vector goes

@@ -6,6 +6,7 @@
 #include <mutex>
 #include <string>
 #include <unordered_map>
+#include <utility>
 
 #include "network/coefficients.h"
 #include "network/plan.h"
@@ -166,6 +167,17 @@ class Solver::Impl {
             .branches = plan->branch_on.has_value()};
   }
 
+  void start_orders_from(const Evidence& evidence) {
+    const Situation situation = survey(wiring_, evidence, {});
+    if (situation.contradiction) return;
+    // Every later order gains by a better start.
+    constexpr double worth_searching_longer = 4.0;
+    const double effort =
+        std::exchange(options_.search_effort, worth_searching_longer * options_.search_effort);
+    familiar_ = order_of(*plan_for(situation, 0), wiring_, situation);
+    options_.search_effort = effort;
+  }
+
   void forget_plans() { plans_.clear(); }
   [[nodiscard]] const Numbers& numbers() const { return numbers_; }
   [[nodiscard]] const Wiring& wiring() const { return wiring_; }
@@ -191,9 +203,9 @@ class Solver::Impl {
   std::shared_ptr<const Plan> plan_for(const Situation& situation, std::size_t branches) {
     std::string key = situation.key();
     if (auto known = known_plan(key)) return known;
-    auto plan = std::make_shared<const Plan>(make_plan(wiring_, situation, options_,
-                                                       branches < options_.forced_branches,
-                                                       branches < most_branches));
+    auto plan = std::make_shared<const Plan>(
+        make_plan(wiring_, situation, options_, familiar_ ? &*familiar_ : nullptr,
+                  branches < options_.forced_branches, branches < most_branches));
     const std::lock_guard lock(plans_guard_);
     if (plans_.size() >= options_.plans_kept) plans_.clear();
     plans_.insert_or_assign(std::move(key), plan);
@@ -335,6 +347,7 @@ class Solver::Impl {
   Wiring wiring_;
   Numbers numbers_;
   std::mutex plans_guard_;
+  std::optional<FamiliarOrder> familiar_;
   std::unordered_map<std::string, std::shared_ptr<const Plan>> plans_;  // never iterated
   std::vector<Hand> hands_;                                             // at least one
 };
@@ -351,6 +364,11 @@ Outcome Solver::solve(const Evidence& evidence) {
 
 LogEvidence Solver::log_evidence(const Evidence& evidence) {
   return impl_->log_evidence(impl_->numbers(), evidence, {}, impl_->own_hand());
+}
+
+LogEvidence Solver::log_evidence(const Evidence& evidence, const Network& network) {
+  return impl_->log_evidence(read_numbers(impl_->wiring(), network), evidence, {},
+                             impl_->own_hand());
 }
 
 std::vector<Outcome> Solver::solve_batch(std::span<const Evidence> evidence) {
@@ -374,6 +392,8 @@ std::vector<Outcome> Solver::solve_numbers(const Evidence& evidence,
 }
 
 const Wiring& Solver::wiring() const { return impl_->wiring(); }
+
+void Solver::start_orders_from(const Evidence& evidence) { impl_->start_orders_from(evidence); }
 
 PlanInfo Solver::plan_info(const Evidence& evidence) { return impl_->plan_info(evidence); }
 void Solver::forget_plans() { impl_->forget_plans(); }

@@ -71,6 +71,8 @@ class Solver {
 
   [[nodiscard]] Outcome solve(const Evidence& evidence);
   [[nodiscard]] LogEvidence log_evidence(const Evidence& evidence);
+  /// The same under the numbers of another network of this one's shape.
+  [[nodiscard]] LogEvidence log_evidence(const Evidence& evidence, const Network& network);
 
   /// As solve() one by one; those that share a plan go eight at a time.
   [[nodiscard]] std::vector<Outcome> solve_batch(std::span<const Evidence> evidence);
@@ -84,6 +86,10 @@ class Solver {
   [[nodiscard]] std::vector<Outcome> solve_numbers(const Evidence& evidence,
                                                    std::span<const Numbers> numbers);
   [[nodiscard]] const Wiring& wiring() const;
+
+  /// Searches for orders start from the one found for this evidence from now on: much faster where
+  /// later questions are much like it. Orders, and with them the last digits, may become others.
+  void start_orders_from(const Evidence& evidence);
 
   [[nodiscard]] PlanInfo plan_info(const Evidence& evidence);
   void forget_plans();

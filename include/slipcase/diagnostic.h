@@ -30,6 +30,7 @@ struct Diagnostic {
   std::optional<Place> place;  // none: the whole input, a missing file
   std::string text;
   std::vector<Note> notes;
+  std::size_t stands_for = 1;  // more in "120 more errors in this text are not listed"
 };
 
 /// The list every stage reports into and goes on.

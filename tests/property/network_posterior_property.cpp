@@ -235,6 +235,20 @@ TEST_CASE("an observation that says nothing changes nothing") {
   });
 }
 
+TEST_CASE("an order that starts from that of other evidence changes no posterior") {
+  for_random_jobs([](const Network& network, const Evidence& evidence, std::mt19937_64& random) {
+    Evidence other = evidence;
+    std::erase_if(other.findings, [&](const Observation&) { return random() % 3 == 0; });
+    Solver solver(network);
+    solver.start_orders_from(other);
+    const Outcome outcome = solver.solve(evidence);
+    check_outcome(enumerate(network, evidence), outcome);
+    Solver again(network);
+    again.start_orders_from(other);
+    check_same(again.solve(evidence), outcome);
+  });
+}
+
 TEST_CASE("the chance that none of a group is present is that of enumeration") {
   for_random_jobs([](const Network& network, const Evidence& evidence, std::mt19937_64& random) {
     const std::size_t mask = random() % (std::size_t{1} << network.hidden.size());

@@ -1,5 +1,6 @@
 #include <cmath>
 #include <filesystem>
+#include <fstream>
 #include <string>
 
 #include <doctest/doctest.h>
@@ -22,6 +23,28 @@ TEST_CASE("rules without a unit profile are refused with what to give") {
   CHECK_FALSE(load.knowledge);
   CHECK(load.outcome == Loaded::input_errors);
   CHECK(first_name(diagnostics) == "no-profile");
+}
+
+TEST_CASE("rules with very many errors are told the first of them and how many more there are") {
+  const auto file = std::filesystem::temp_directory_path() / "slipcase_many_errors.rules";
+  {
+    std::ofstream text(file);
+    text << "language 1\n";
+    for (int i = 0; i < 70; ++i) {
+      text << "cause wrong_" << i << " says \"Wrong\" group fluid found in 1 of 900 jobs\n"
+           << "    shows no_such_" << i << " in 1 of 2\n    source \"invented\"\n";
+    }
+  }
+  RulePaths paths;
+  paths.shipped = std::filesystem::path(SLIPCASE_RULES) / "six_speed";
+  paths.own = {file};
+  Diagnostics diagnostics;
+  const auto load = load_knowledge(paths, std::make_shared<SourceSet>(), diagnostics);
+  std::filesystem::remove(file);
+  CHECK_FALSE(load.knowledge);
+  REQUIRE(diagnostics.list().size() == 51);
+  CHECK(diagnostics.list().back().name == "too-many-errors");
+  CHECK(diagnostics.list().back().text == "20 more errors in this text are not listed");
 }
 
 TEST_CASE("a missing card is an error of the input, not of the machine") {

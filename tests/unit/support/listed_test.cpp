@@ -38,6 +38,20 @@ TEST_CASE("of more than that the first are listed, and the last says how many ar
   CHECK(kept.list().back().place->begin == most_messages);
 }
 
+TEST_CASE("a list that was cut before counts in full, and once") {
+  Diagnostics all;
+  add_many(all, test_error, SourceId{0}, most_messages);
+  add_not_listed(all, Severity::error, 70, Place{SourceId{0}, 200, 201});
+  add_many(all, test_error, SourceId{0}, 5);
+  add_many(all, test_error, SourceId{1}, 1);
+  const Diagnostics kept = listed(all);
+  REQUIRE(kept.list().size() == most_messages + 2);
+  CHECK(kept.list()[most_messages].text == "75 more errors in this text are not listed");
+  CHECK(kept.list()[most_messages].place->begin == 200);
+  CHECK(kept.list().back().place->source == SourceId{1});
+  CHECK(listed(kept).list()[most_messages].text == "75 more errors in this text are not listed");
+}
+
 TEST_CASE("warnings never push an error out, nor one text those of another") {
   Diagnostics all;
   add_many(all, test_warning, SourceId{0}, 51);
@@ -47,6 +61,6 @@ TEST_CASE("warnings never push an error out, nor one text those of another") {
   const Diagnostics kept = listed(all);
   CHECK(kept.error_count() == 5);
   CHECK(kept.warning_count() == most_messages + 1);
-  CHECK(kept.list().back().name == "too-many-warnings");
-  CHECK(kept.list().back().text == "1 more warning in this text is not listed");
+  CHECK(kept.list()[most_messages].name == "too-many-warnings");
+  CHECK(kept.list()[most_messages].text == "1 more warning in this text is not listed");
 }
