@@ -1,4 +1,5 @@
 // All stages from files to rules that are ready for jobs.
+#include <algorithm>
 #include <future>
 
 #include <fmt/core.h>
@@ -21,6 +22,16 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view rule_extension = ".rules";
+
+/// Whether one of the two folders or files is, or lies in, the other.
+bool overlap(const fs::path& a, const fs::path& b) {
+  std::error_code error;
+  const fs::path one = fs::canonical(a, error);
+  const fs::path other = error ? fs::path() : fs::canonical(b, error);
+  if (error) return false;  // reading it will tell
+  const auto [in_one, in_other] = std::mismatch(one.begin(), one.end(), other.begin(), other.end());
+  return in_one == one.end() || in_other == other.end();
+}
 
 class Loader {
  public:
@@ -81,6 +92,15 @@ class Loader {
   void load_rule_texts() {
     if (paths_.shipped) load_folder(*paths_.shipped, Origin::shipped);
     for (const fs::path& own : paths_.own) {
+      if (paths_.shipped && overlap(*paths_.shipped, own)) {
+        diagnostics_.add(
+            api::shipped_twice, std::nullopt,
+            fmt::format("`{}` holds rules that are read anyway: own rules belong into a folder of "
+                        "their own",
+                        own.string()));
+        outcome_ = api::worse(outcome_, Loaded::input_errors);
+        continue;
+      }
       std::error_code ignored;
       if (fs::is_directory(own, ignored)) {
         load_folder(own, Origin::own);

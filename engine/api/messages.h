@@ -8,6 +8,7 @@ namespace slipcase::api {
 inline constexpr Message file_unreadable{"file-unreadable"};
 inline constexpr Message no_rules{"no-rules"};
 inline constexpr Message no_profile{"no-profile"};
+inline constexpr Message shipped_twice{"shipped-twice"};
 
 inline constexpr Message unknown_unit{"card-unknown-unit"};
 
