@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -35,9 +36,10 @@ bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged
   });
 }
 
-double likely_to_be_needed(const Posterior& now, const RepairStep& repair) {
+/// By what it cures itself: what always follows it can be had without it.
+double likely_to_be_needed(const Posterior& now, const Workshop& shop, const RepairStep& repair) {
   double sum = 0;
-  for (const network::Cure& cure : repair.cures)
+  for (const network::Cure& cure : shop.own_cures(repair.repair))
     sum += now.hidden.at(cure.cause.at()).value() * cure.succeeds.value();
   return sum;
 }
@@ -152,15 +154,20 @@ class Weigher {
 
 /// Chooses the repairs to plan with. Some end the complaint by themselves; of others only several
 /// together do (a wet plug, and the fluid that ran out through it), so that each alone promises
-/// nothing. Those are found from the other end: all together, and away with what is missed least.
+/// nothing. Those are found from the other end: all together, and away with the one without which
+/// the rest costs least. Where places are left: all together, and away with what is missed least.
 class RepairChooser {
  public:
   RepairChooser(JobModel& job, const Workshop& shop, const Complaint& complaint,
                 const std::vector<network::Cure>& tried, const std::vector<bool>& judged,
                 const Posterior& now)
-      : job_(job), shop_(shop), complaint_(complaint.ids()), tried_(tried) {
+      : job_(job),
+        shop_(shop),
+        complaint_(complaint.ids()),
+        tried_(tried),
+        fallback_(shop.shared().unsolved) {
     for (const RepairStep& repair : shop.repairs()) {
-      const double needed = likely_to_be_needed(now, repair);
+      const double needed = likely_to_be_needed(now, shop, repair);
       if (needed >= least_chance && cures_something_judged(job, judged, repair))
         looked_at_.push_back({needed, &repair});
     }
@@ -169,7 +176,8 @@ class RepairChooser {
   }
 
   std::vector<RepairStep> run(std::size_t how_many) {
-    std::vector<const RepairStep*> chosen = best_alone(how_many / 2);
+    Repairs chosen = best_alone(how_many / 2);
+    add(cheapest_together(how_many - chosen.size()), chosen);
     add_best_together(chosen, how_many);
     std::vector<RepairStep> result;
     for (const RepairStep* repair : chosen) result.push_back(*repair);
@@ -177,12 +185,14 @@ class RepairChooser {
   }
 
  private:
+  using Repairs = std::vector<const RepairStep*>;
+
   struct Scored {
     double score = 0;
     const RepairStep* repair = nullptr;
   };
 
-  double ends(const std::vector<const RepairStep*>& repairs) {
+  double ends(const Repairs& repairs) {
     std::vector<network::Cure> cures;
     for (const RepairStep* repair : repairs)
       cures.insert(cures.end(), repair->cures.begin(), repair->cures.end());
@@ -195,48 +205,89 @@ class RepairChooser {
     return std::max(1.0, total_cost(shop_, repair->work));
   }
 
-  std::vector<const RepairStep*> best_alone(std::size_t how_many) {
+  Repairs best_alone(std::size_t how_many) {
     std::vector<Scored> scored;
     for (const Scored& one : looked_at_) {
       const double chance = ends({one.repair});
+      const double left_over = (1.0 - chance) * (shop_.shared().comeback + shop_.shared().unsolved);
+      fallback_ = std::min(fallback_, cost(one.repair) + left_over);
       if (chance >= least_chance_to_end) scored.push_back({chance / cost(one.repair), one.repair});
     }
     std::ranges::stable_sort(scored, std::ranges::greater{}, &Scored::score);
-    std::vector<const RepairStep*> best;
+    Repairs best;
     for (const Scored& one : scored)
       if (best.size() < how_many) best.push_back(one.repair);
     return best;
   }
 
-  void add_best_together(std::vector<const RepairStep*>& chosen, std::size_t how_many) {
-    std::vector<const RepairStep*> all;
-    for (const Scored& one : looked_at_) {
-      if (all.size() == most_together) break;
-      all.push_back(one.repair);
-    }
-    for (const RepairStep* repair : chosen)
-      if (std::ranges::find(all, repair) == all.end()) all.push_back(repair);
-    while (all.size() > how_many) drop_least_missed(all, chosen);
-    if (ends(all) < least_chance_to_end) return;
-    for (const RepairStep* repair : all)
-      if (std::ranges::find(chosen, repair) == chosen.end()) chosen.push_back(repair);
+  static void add(const Repairs& more, Repairs& list) {
+    for (const RepairStep* repair : more)
+      if (std::ranges::find(list, repair) == list.end()) list.push_back(repair);
   }
 
-  void drop_least_missed(std::vector<const RepairStep*>& all,
-                         const std::vector<const RepairStep*>& kept) {
+  static Repairs without(Repairs repairs, std::size_t place) {
+    repairs.erase(repairs.begin() + static_cast<std::ptrdiff_t>(place));
+    return repairs;
+  }
+
+  [[nodiscard]] Repairs most_needed() const {
+    Repairs all;
+    for (const Scored& one : looked_at_)
+      if (all.size() < most_together) all.push_back(one.repair);
+    return all;
+  }
+
+  /// Of these together, and of the best one alone where they do not end it.
+  double expected_cost(const Repairs& repairs) {
+    decision::Work work;
+    for (const RepairStep* repair : repairs) {
+      work.cost += repair->work.cost;
+      work.needs |= repair->work.needs;
+      work.follows |= repair->work.follows;
+    }
+    return total_cost(shop_, work) + (1.0 - ends(repairs)) * (shop_.shared().comeback + fallback_);
+  }
+
+  /// Of the sets of two and more met on the way down, at most so large, the one that costs least.
+  Repairs cheapest_together(std::size_t how_many) {
+    Repairs cheapest;
+    double least = std::numeric_limits<double>::infinity();
+    for (Repairs all = most_needed(); all.size() > 2;) {
+      std::size_t leave = 0;
+      double least_here = std::numeric_limits<double>::infinity();
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        const double rest = expected_cost(without(all, i));
+        if (rest >= least_here) continue;
+        least_here = rest;
+        leave = i;
+      }
+      all = without(std::move(all), leave);
+      if (all.size() > how_many || least_here >= least) continue;
+      least = least_here;
+      cheapest = all;
+    }
+    return cheapest;
+  }
+
+  void add_best_together(Repairs& chosen, std::size_t how_many) {
+    Repairs all = most_needed();
+    add(chosen, all);
+    while (all.size() > how_many) drop_least_missed(all, chosen);
+    if (ends(all) >= least_chance_to_end) add(all, chosen);
+  }
+
+  void drop_least_missed(Repairs& all, const Repairs& kept) {
     std::size_t least = all.size();
     double most_left = -1;
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (std::ranges::find(kept, all[i]) != kept.end()) continue;
-      std::vector<const RepairStep*> rest = all;
-      rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i));
       // Where nothing is missed the dearer goes.
-      const double left = ends(rest) + 1e-9 * cost(all[i]) / (1 + cost(all[i]));
+      const double left = ends(without(all, i)) + 1e-9 * cost(all[i]) / (1 + cost(all[i]));
       if (left <= most_left) continue;
       most_left = left;
       least = i;
     }
-    all.erase(all.begin() + static_cast<std::ptrdiff_t>(least));
+    all = without(std::move(all), least);
   }
 
   JobModel& job_;
@@ -244,6 +295,7 @@ class RepairChooser {
   std::vector<network::FindingId> complaint_;
   const std::vector<network::Cure>& tried_;
   std::vector<Scored> looked_at_;
+  double fallback_;  // what it costs by one repair alone, and to find the fault where that fails
 };
 
 }  // namespace
