@@ -17,6 +17,7 @@ using report::Amounts;
 using report::CautionNumbers;
 using report::counts;
 using report::heading;
+using report::jobs;
 using report::wrapped;
 
 constexpr std::size_t most_outcomes = 5;
@@ -107,9 +108,9 @@ class NextText {
       out += all_ ? report::step_lines(thing.before, "before it: ", width_, cautions_)
                   : report::steps_in_short(thing.before, "before it: ", width_, cautions_);
       if (thing.ends >= worth_saying)
-        out += wrapped(
-            fmt::format("that alone ends the complaint in {} jobs like this", counts(thing.ends)),
-            width_, 5, 2);
+        out +=
+            wrapped(fmt::format("that alone ends the complaint in {} like this", jobs(thing.ends)),
+                    width_, 5, 2);
     }
     return out;
   }
@@ -192,7 +193,7 @@ class NextText {
                                  ? "the plan below stays"
                                  : report::plan_in_short(outcome.plan);
     std::string text =
-        fmt::format("{}: in {} jobs like this. ", answer(check, outcome), counts(outcome.chance));
+        fmt::format("{}: in {} like this. ", answer(check, outcome), jobs(outcome.chance));
     if (!outcome.first_says.empty() && (all_ || advice_.first.empty()))
       text +=
           fmt::format("Likeliest then: {}, {}. ", outcome.first_says, counts(outcome.first_chance));
@@ -220,9 +221,8 @@ class NextText {
               "with what was measured after it."
             : "this by what is known today. Ask again then, with what was measured after it: it "
               "can be another row.";
-    return wrapped(
-        fmt::format("If that does not end it ({} jobs): {}", counts(1.0 - first.ends), what),
-        width_, 1, 2);
+    return wrapped(fmt::format("If that does not end it ({}): {}", jobs(1.0 - first.ends), what),
+                   width_, 1, 2);
   }
 
   [[nodiscard]] std::string no_repair() const {
@@ -231,8 +231,8 @@ class NextText {
                 width_, 1, 2);
     if (advice_.alone.empty()) return out;
     const RepairRound& best = advice_.alone.front();
-    return out + wrapped(fmt::format("The likeliest to end it: {}, in {} jobs like this, for {}.",
-                                     report::together(best.repairs), counts(best.ends),
+    return out + wrapped(fmt::format("The likeliest to end it: {}, in {} like this, for {}.",
+                                     report::together(best.repairs), jobs(best.ends),
                                      amounts_.text(best.cost)),
                          width_, 1, 2);
   }

@@ -55,6 +55,11 @@ std::string counts(double chance) {
   return in_plain_counts(Probability::from(std::clamp(chance, 0.0, 1.0)).value());
 }
 
+std::string jobs(double chance) {
+  const std::string often = counts(chance);
+  return (often == "none" ? "no" : often) + " jobs";
+}
+
 std::string CautionNumbers::of(const std::vector<CautionReport>& cautions) {
   std::vector<std::size_t> numbers;
   for (const CautionReport& caution : cautions) {
@@ -129,7 +134,7 @@ std::string round_lines(const std::vector<RepairRound>& plan, std::size_t round,
   const std::string_view done = here.comes_first ? "comes first; ends the complaint in "
                                 : round == 0     ? "ends the complaint in "
                                                  : "with this the complaint has ended in ";
-  out += wrapped(fmt::format("{}{} jobs like this", done, counts(here.ends)), width, 5, 2);
+  out += wrapped(fmt::format("{}{} like this", done, jobs(here.ends)), width, 5, 2);
   if (here.comes_first) return out;
   const auto steps = [&](const std::vector<StepReport>& list, std::string_view lead) {
     return all ? step_lines(list, lead, width, cautions)
@@ -153,8 +158,8 @@ std::string cost_note(const NextAdvice& advice, std::size_t width) {
   const double open = advice.plan.empty() ? 1.0 : 1.0 - advice.plan.back().ends;
   std::string text = fmt::format(
       "Costs are means over jobs like this: {} each time the car comes back with it, and {} where "
-      "nothing planned ends it ({} jobs).",
-      amounts.text(advice.comeback), amounts.text(advice.unsolved), counts(open));
+      "nothing planned ends it ({}).",
+      amounts.text(advice.comeback), amounts.text(advice.unsolved), jobs(open));
   if (advice.in_money) {
     const std::string currency = advice.currency.empty() ? "" : " " + advice.currency;
     text += fmt::format(" Work counts {:g}{} an hour.", advice.labour_rate, currency);

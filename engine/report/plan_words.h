@@ -25,6 +25,9 @@ class Amounts {
 /// A chance that may carry rounding errors, in counts.
 [[nodiscard]] std::string counts(double chance);
 
+/// "about 7 of 10 jobs", "no jobs"
+[[nodiscard]] std::string jobs(double chance);
+
 /// Each caution once, with a number that steps refer to.
 class CautionNumbers {
  public:

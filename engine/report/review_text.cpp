@@ -17,6 +17,7 @@ using report::Amounts;
 using report::CautionNumbers;
 using report::counts;
 using report::heading;
+using report::jobs;
 using report::two_sided;
 using report::wrapped;
 
@@ -72,7 +73,7 @@ class ReviewText {
 
  private:
   [[nodiscard]] std::string verdict() const {
-    const std::string often = counts(review_.ends) + " jobs like this";
+    const std::string often = jobs(review_.ends) + " like this";
     switch (review_.verdict) {
       case Verdict::not_yet:
         return not_yet();
@@ -158,8 +159,8 @@ class ReviewText {
     std::string out;
     for (const ReviewPart& part : review_.parts) {
       if (part.remains < worth_telling_of_part) continue;
-      std::string text = fmt::format("After the repair `{}` would remain in {} jobs", part.finding,
-                                     counts(part.remains));
+      std::string text =
+          fmt::format("After the repair `{}` would remain in {}", part.finding, jobs(part.remains));
       if (moves(review_.ends, part.ends_without))
         text += fmt::format("; without it the repair ends the complaint in {}",
                             counts(part.ends_without));
