@@ -145,13 +145,11 @@ Lane dot(const Lane* __restrict a, const Lane* __restrict b, std::size_t n) {
 template <class Lane>
 Lane total(const Lane* v, std::size_t n) {
   if (n == 1) return v[0];
-  Lane even = v[0];
-  Lane odd = v[1];
-  for (std::size_t i = 2; i < n; i += 2) {
-    even += v[i];
-    odd += v[i + 1];
-  }
-  return even + odd;
+  if (n == 2) return v[0] + v[1];
+  std::array<Lane, 4> sum{v[0], v[1], v[2], v[3]};
+  for (std::size_t i = 4; i < n; i += 4)
+    for (std::size_t k = 0; k < 4; ++k) sum[k] += v[i + k];
+  return (sum[0] + sum[1]) + (sum[2] + sum[3]);
 }
 
 /// The off and on parts of a dot product of two vectors split by a bit. n: entries of one half.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cstdint>
 
 namespace slipcase {
@@ -32,6 +33,19 @@ std::size_t distance(std::string_view a, std::string_view b) {
   return row(a.size())[b.size()];
 }
 
+/// The letters of a word, and everything else as one.
+std::uint32_t letters(std::string_view word) {
+  std::uint32_t set = 0;
+  for (const char c : word) set |= 1U << (c >= 'a' && c <= 'z' ? c - 'a' : 26);
+  return set;
+}
+
+/// No more than the distance: every letter of one that the other lacks takes a change of its own.
+std::size_t least_distance(std::uint32_t letters_of_a, std::uint32_t letters_of_b) {
+  return static_cast<std::size_t>(std::max(std::popcount(letters_of_a & ~letters_of_b),
+                                           std::popcount(letters_of_b & ~letters_of_a)));
+}
+
 }  // namespace
 
 std::optional<std::string_view> suggest(std::string_view word,
@@ -41,10 +55,12 @@ std::optional<std::string_view> suggest(std::string_view word,
   std::optional<std::string_view> best;
   std::size_t best_distance = limit + 1;
   bool tie = false;
+  const std::uint32_t own_letters = letters(word);
   for (const std::string& candidate : candidates) {
     const bool too_long = candidate.size() > word.size() + limit;
     const bool too_short = candidate.size() + limit < word.size();
     if (candidate == word || too_long || too_short) continue;
+    if (least_distance(own_letters, letters(candidate)) > limit) continue;
     const std::size_t d = distance(word, candidate);
     if (d < best_distance) {
       best = candidate;
