@@ -27,8 +27,7 @@ Diagnostics Reporter::take() {
     Diagnostic& added = found.add(entry.message, entry.place, std::move(entry.text));
     if (entry.note) added.notes.push_back(std::move(*entry.note));
   }
-  if (!more_.empty())
-    add_not_listed(found, Severity::error, more_.size(), more_.begin()->second);
+  if (!more_.empty()) add_not_listed(found, Severity::error, more_.size(), more_.begin()->second);
   entries_.clear();
   more_.clear();
   return found;
