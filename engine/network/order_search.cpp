@@ -14,6 +14,9 @@ constexpr std::size_t longest_block = 3;
 /// 10 ns each, and 0.6 ns a state over all passes of a sweep).
 constexpr double states_per_change = 17;
 
+/// Each is tried at every place between its neighbours.
+constexpr std::size_t most_strangers = 8;
+
 /// What is too dear to run is not worth a long search either.
 constexpr double most_work = 3e6;
 
@@ -66,8 +69,9 @@ void OrderSearch::take_back(std::size_t mark, const Tally& tally) {
 
 bool OrderSearch::is_familiar() const {
   if (familiar_.empty()) return false;
-  const auto known = std::ranges::count_if(part_, [&](auto v) { return familiar_[v] != none; });
-  return 4 * static_cast<std::size_t>(known) >= 3 * part_.size();
+  const auto strangers = static_cast<std::size_t>(
+      std::ranges::count_if(part_, [&](auto v) { return familiar_[v] == none; }));
+  return strangers <= most_strangers && 4 * strangers <= part_.size();
 }
 
 Order OrderSearch::from_familiar() {
@@ -82,26 +86,29 @@ Order OrderSearch::from_familiar() {
   return order;
 }
 
-/// Where the whole order is cheapest with it, from its first neighbour on.
+/// Where the whole order is cheapest with it, from its first neighbour to its last.
 void OrderSearch::insert_stranger(Vertices& order, std::uint32_t vertex) {
-  const auto is_neighbour = [&](std::uint32_t other) {
-    bool found = false;
-    for_neighbours(vertex, [&](std::uint32_t u) { found = found || u == other; });
-    return found;
-  };
-  auto place = static_cast<std::size_t>(std::ranges::find_if(order, is_neighbour) - order.begin());
-  order.insert(order.begin() + static_cast<std::ptrdiff_t>(place), vertex);
-  std::size_t best = place;
+  std::size_t first = order.size();
+  std::size_t end = order.size();
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    bool is_neighbour = false;
+    for_neighbours(vertex, [&](std::uint32_t u) { is_neighbour = is_neighbour || u == order[i]; });
+    if (!is_neighbour) continue;
+    first = std::min(first, i);
+    end = i + 1;
+  }
+  const auto at = [&](std::size_t i) { return order.begin() + static_cast<std::ptrdiff_t>(i); };
+  order.insert(at(first), vertex);
+  std::size_t best = first;
   double least = cost_of(order);
-  for (; place + 1 < order.size(); ++place) {
+  for (std::size_t place = first; place < end; ++place) {
     std::swap(order[place], order[place + 1]);
     const double cost = cost_of(order);
     if (cost >= least) continue;
     least = cost;
     best = place + 1;
   }
-  const auto at = [&](std::size_t i) { return order.begin() + static_cast<std::ptrdiff_t>(i); };
-  std::rotate(at(best), at(order.size() - 1), order.end());
+  std::rotate(at(best), at(end), at(end + 1));
 }
 
 double OrderSearch::cost_of(const Vertices& order) {
