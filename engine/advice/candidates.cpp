@@ -270,6 +270,7 @@ class RepairChooser {
   }
 
   void add_best_together(Repairs& chosen, std::size_t how_many) {
+    if (chosen.size() >= how_many) return;
     Repairs all = most_needed();
     add(chosen, all);
     while (all.size() > how_many) drop_least_missed(all, chosen);

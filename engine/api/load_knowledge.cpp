@@ -95,9 +95,10 @@ class Loader {
       if (paths_.shipped && overlap(*paths_.shipped, own)) {
         diagnostics_.add(
             api::shipped_twice, std::nullopt,
-            fmt::format("`{}` holds rules that are read anyway: own rules belong into a folder of "
-                        "their own",
-                        own.string()));
+            fmt::format(
+                "`{}` holds or belongs to the shipped rules, which are read anyway: leave it "
+                "out, and keep own rules in a folder of their own",
+                own.string()));
         outcome_ = api::worse(outcome_, Loaded::input_errors);
         continue;
       }

@@ -6,7 +6,6 @@
 
 namespace slipcase::evaluation {
 
-using grounding::Operation;
 using grounding::ProgramId;
 
 namespace {
@@ -47,46 +46,6 @@ class Collector {
 
   void codes(const grounding::CodeQuestion&) { found_.emplace_back(CodesNotRead{}); }
 
- private:
-  void part(const grounding::Instruction& instruction) {
-    switch (instruction.operation) {
-      case Operation::detail_is:
-      case Operation::detail_yes:
-        detail(GroundDetail{instruction.a});
-        break;
-      case Operation::finding_holds:
-        finding(GroundFinding{instruction.a});
-        break;
-      case Operation::question:
-        if (is_open(instruction))
-          visit_leaves_of_question(rules_.programs.questions[instruction.a], *this);
-        break;
-      case Operation::less:
-      case Operation::less_equal:
-      case Operation::equal:
-      case Operation::within:
-        if (!is_open(instruction)) break;
-        visit_leaves_of_value(rules_.programs, instruction.a, *this);
-        visit_leaves_of_value(rules_.programs, instruction.b, *this);
-        break;
-      // "Known" is never open itself.
-      case Operation::finding_known:
-      case Operation::value_known:
-      case Operation::literal:
-      case Operation::negate:
-      case Operation::both:
-      case Operation::either:
-      case Operation::at_least:
-      case Operation::jump_if_no:
-      case Operation::jump_if_yes:
-        break;
-    }
-  }
-
-  bool is_open(const grounding::Instruction& instruction) {
-    return evaluator_.conditions().truth_of(instruction) == Truth::unknown;
-  }
-
   void finding(GroundFinding finding) {
     const FindingState& state = evaluator_.current().findings[finding.at()];
     if (state.state != State::unknown || state.at_least > 0) return;
@@ -96,6 +55,15 @@ class Collector {
     }
     for (const auto& grade : rules_.finding_rules[finding.at()].at_least)
       if (grade) condition(*grade);
+  }
+
+ private:
+  void part(const grounding::Instruction& instruction) {
+    if (is_open(instruction)) visit_leaves_of(rules_.programs, instruction, *this);
+  }
+
+  bool is_open(const grounding::Instruction& instruction) {
+    return evaluator_.conditions().truth_of(instruction) == Truth::unknown;
   }
 
   Evaluator& evaluator_;

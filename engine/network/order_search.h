@@ -4,7 +4,7 @@
 // blocks of the order; from further starts while a cheaper order would still pay for the search. A
 // single vertex moved on its own rarely helps: what belongs to one element wants to move together,
 // so blocks of up to three vertices change places. Work is counted in steps, never in time: the
-// same structure always gets the same order.
+// same structure and start always get the same order.
 #pragma once
 
 #include <cstdint>

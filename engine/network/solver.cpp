@@ -172,10 +172,7 @@ class Solver::Impl {
     if (situation.contradiction) return;
     // Every later order gains by a better start.
     constexpr double worth_searching_longer = 4.0;
-    const double effort =
-        std::exchange(options_.search_effort, worth_searching_longer * options_.search_effort);
-    familiar_ = order_of(*plan_for(situation, 0), wiring_, situation);
-    options_.search_effort = effort;
+    familiar_ = order_of(*plan_for(situation, 0, worth_searching_longer), wiring_, situation);
   }
 
   void forget_plans() { plans_.clear(); }
@@ -200,12 +197,15 @@ class Solver::Impl {
   }
 
   /// From any thread.
-  std::shared_ptr<const Plan> plan_for(const Situation& situation, std::size_t branches) {
+  std::shared_ptr<const Plan> plan_for(const Situation& situation, std::size_t branches,
+                                       double times_the_effort = 1.0) {
     std::string key = situation.key();
     if (auto known = known_plan(key)) return known;
+    SolverOptions options = options_;
+    options.search_effort *= times_the_effort;
     auto plan = std::make_shared<const Plan>(
-        make_plan(wiring_, situation, options_, familiar_ ? &*familiar_ : nullptr,
-                  branches < options_.forced_branches, branches < most_branches));
+        make_plan(wiring_, situation, options, familiar_ ? &*familiar_ : nullptr,
+                  branches < options.forced_branches, branches < most_branches));
     const std::lock_guard lock(plans_guard_);
     if (plans_.size() >= options_.plans_kept) plans_.clear();
     plans_.insert_or_assign(std::move(key), plan);
