@@ -66,38 +66,50 @@ struct Tally {
 template <class Sink>
 class Front {
  public:
+  struct Vertex {
+    bool introduced = false;
+    bool open = false;
+    bool known = false;                 // open or dropped, and its state is final
+    std::uint32_t parents_left = 0;     // links into it not worked off, bundles counted
+    std::uint32_t links_left = 0;       // all its links not worked off
+    std::uint32_t children_closed = 0;  // children not introduced yet
+  };
+  struct Position {
+    std::vector<Vertex> vertices;
+    std::vector<std::uint32_t> bundle_waits;
+  };
+
   Front(const Structure& structure, const Adjacency& adjacency, Sink& sink)
       : structure_(&structure), adjacency_(&adjacency), sink_(&sink) {
     reset();
   }
 
   void reset() {
-    const std::size_t n = structure_->vertex_count();
-    vertices_.assign(n, {});
-    for (std::size_t v = 0; v < n; ++v) {
+    const auto n = static_cast<std::uint32_t>(structure_->vertex_count());
+    at_.vertices.assign(n, {});
+    for (std::uint32_t v = 0; v < n; ++v) {
       const std::uint32_t bundles = adjacency_->bundles[v].size();
-      vertices_[v].parents_left = adjacency_->parents[v].size() + bundles;
-      vertices_[v].links_left = vertices_[v].parents_left + adjacency_->children[v].size();
-      vertices_[v].children_closed = adjacency_->children[v].size();
+      vertex(v).parents_left = adjacency_->parents[v].size() + bundles;
+      vertex(v).links_left = vertex(v).parents_left + adjacency_->children[v].size();
+      vertex(v).children_closed = adjacency_->children[v].size();
     }
-    bundle_waits_.clear();
-    for (const Bundle& bundle : structure_->bundles) bundle_waits_.push_back(bundle.size);
-    trail_.clear();
+    at_.bundle_waits.clear();
+    for (const Bundle& bundle : structure_->bundles) at_.bundle_waits.push_back(bundle.size);
   }
 
-  [[nodiscard]] bool introduced(std::uint32_t v) const { return vertices_[v].introduced; }
+  [[nodiscard]] bool introduced(std::uint32_t v) const { return vertex(v).introduced; }
   [[nodiscard]] bool dropped(std::uint32_t v) const {
-    return vertices_[v].introduced && !vertices_[v].open;
+    return vertex(v).introduced && !vertex(v).open;
   }
 
   void introduce(std::uint32_t v) {
-    save(v);
-    vertices_[v].introduced = true;
-    if (applies_at_once(*structure_, *adjacency_, v) && vertices_[v].children_closed == 0) {
+    ++changes_;
+    vertex(v).introduced = true;
+    if (applies_at_once(*structure_, *adjacency_, v) && vertex(v).children_closed == 0) {
       apply_root(v);
       return;
     }
-    vertices_[v].open = true;
+    vertex(v).open = true;
     sink_->on_open(v);
     if (structure_->is_root(v)) {
       settle(v);
@@ -112,42 +124,15 @@ class Front {
     settle(v);
   }
 
-  // Trying: everything after mark() is taken back by undo(). The sink is the caller's to restore.
-  [[nodiscard]] std::size_t mark() const { return trail_.size(); }
-  void undo(std::size_t mark) {
-    while (trail_.size() > mark) {
-      const Saved& saved = trail_.back();
-      if (saved.is_bundle) {
-        bundle_waits_[saved.index] = saved.waits;
-      } else {
-        vertices_[saved.index] = saved.vertex;
-      }
-      trail_.pop_back();
-    }
-  }
-  void keep_trail(bool keep) { trailing_ = keep; }
-  void forget_trail() { trail_.clear(); }  // what was done so far stays
+  /// Where the walk is. To try something, keep the position before and set it again after; the
+  /// sink is the caller's to restore. A whole copy is cheaper than noting each change.
+  [[nodiscard]] const Position& position() const { return at_; }
+  void go_back_to(const Position& position) { at_ = position; }
+
+  /// Vertices introduced and links worked off since the beginning, what was taken back included.
+  [[nodiscard]] std::uint64_t changes() const { return changes_; }
 
  private:
-  struct Vertex {
-    bool introduced = false;
-    bool open = false;
-    bool known = false;                 // open or dropped, and its state is final
-    std::uint32_t parents_left = 0;     // links into it not worked off, bundles counted
-    std::uint32_t links_left = 0;       // all its links not worked off
-    std::uint32_t children_closed = 0;  // children not introduced yet
-  };
-  struct Saved {
-    bool is_bundle = false;
-    std::uint32_t index = 0;
-    std::uint32_t waits = 0;
-    Vertex vertex;
-  };
-
-  void save(std::uint32_t v) {
-    if (trailing_) trail_.push_back({false, v, 0, vertices_[v]});
-  }
-
   [[nodiscard]] std::pair<const Adjacency::Step*, const Adjacency::Step*> steps(
       const std::vector<Adjacency::Step>& all, Range range) const {
     return {all.data() + range.begin, all.data() + range.end};
@@ -157,8 +142,7 @@ class Front {
   void announce(std::uint32_t v) {
     const auto [first, last] = steps(adjacency_->parent_steps, adjacency_->parents[v]);
     for (auto step = first; step != last; ++step) {
-      save(step->other);
-      --vertices_[step->other].children_closed;
+      --vertex(step->other).children_closed;
     }
   }
 
@@ -166,8 +150,7 @@ class Front {
     const Range range = adjacency_->bundles[v];
     for (std::uint32_t i = range.begin; i < range.end; ++i) {
       const std::uint32_t b = adjacency_->bundle_steps[i];
-      if (trailing_) trail_.push_back({true, b, bundle_waits_[b], {}});
-      if (--bundle_waits_[b] == 0) apply_bundle(b);
+      if (--at_.bundle_waits[b] == 0) apply_bundle(b);
     }
   }
 
@@ -188,13 +171,13 @@ class Front {
   void work_known_parents(std::uint32_t v) {
     const auto [first, last] = steps(adjacency_->parent_steps, adjacency_->parents[v]);
     for (auto step = first; step != last; ++step)
-      if (vertices_[step->other].open && vertices_[step->other].known && may_work(step->arc, v))
+      if (vertex(step->other).open && vertex(step->other).known && may_work(step->arc, v))
         work_arc(step->other, v, step->arc);
   }
 
   /// A block comes after all that fires the same vertex.
   [[nodiscard]] bool may_work(std::uint32_t arc, std::uint32_t child) const {
-    return adjacency_->blocker[child].arc != arc || vertices_[child].parents_left == 1;
+    return adjacency_->blocker[child].arc != arc || vertex(child).parents_left == 1;
   }
 
   /// A root whose children are all open costs nothing more; every later moment would cost as much.
@@ -202,7 +185,7 @@ class Front {
     const auto [first, last] = steps(adjacency_->parent_steps, adjacency_->parents[v]);
     for (auto step = first; step != last; ++step) {
       const std::uint32_t p = step->other;
-      if (structure_->is_root(p) && !vertices_[p].introduced && vertices_[p].children_closed == 0)
+      if (structure_->is_root(p) && !vertex(p).introduced && vertex(p).children_closed == 0)
         introduce(p);
     }
   }
@@ -210,54 +193,52 @@ class Front {
   void work_children(std::uint32_t v) {
     const auto [first, last] = steps(adjacency_->child_steps, adjacency_->children[v]);
     for (auto step = first; step != last; ++step)
-      if (vertices_[step->other].open && may_work(step->arc, step->other))
+      if (vertex(step->other).open && may_work(step->arc, step->other))
         work_arc(v, step->other, step->arc);
   }
 
   void work_arc(std::uint32_t parent, std::uint32_t child, std::uint32_t arc) {
     sink_->on_fire(arc);
-    save(parent);
-    --vertices_[parent].links_left;
+    --vertex(parent).links_left;
     drop_if_done(parent);
     count_parent(child);
     settle(child);
   }
 
   void count_parent(std::uint32_t v) {
-    save(v);
-    --vertices_[v].parents_left;
-    --vertices_[v].links_left;
+    ++changes_;
+    --vertex(v).parents_left;
+    --vertex(v).links_left;
   }
 
   /// A target all of whose parents are in is a state from now on; a root always is.
   void settle(std::uint32_t v) {
     const Adjacency::Step& blocker = adjacency_->blocker[v];
-    if (blocker.arc != none && vertices_[v].open && vertices_[v].parents_left == 1 &&
-        vertices_[blocker.other].open && vertices_[blocker.other].known) {
+    if (blocker.arc != none && vertex(v).open && vertex(v).parents_left == 1 &&
+        at_.vertices[blocker.other].open && at_.vertices[blocker.other].known) {
       work_arc(blocker.other, v, blocker.arc);
       return;
     }
-    if (vertices_[v].parents_left != 0 || vertices_[v].known) return;
-    save(v);
-    vertices_[v].known = true;
+    if (vertex(v).parents_left != 0 || vertex(v).known) return;
+    vertex(v).known = true;
     work_children(v);
     drop_if_done(v);
   }
 
   void drop_if_done(std::uint32_t v) {
-    if (!vertices_[v].open || vertices_[v].links_left != 0) return;
-    save(v);
-    vertices_[v].open = false;
+    if (!vertex(v).open || vertex(v).links_left != 0) return;
+    vertex(v).open = false;
     sink_->on_drop(v);
   }
+
+  [[nodiscard]] Vertex& vertex(std::uint32_t v) { return at_.vertices[v]; }
+  [[nodiscard]] const Vertex& vertex(std::uint32_t v) const { return at_.vertices[v]; }
 
   const Structure* structure_;
   const Adjacency* adjacency_;
   Sink* sink_;
-  std::vector<Vertex> vertices_;
-  std::vector<std::uint32_t> bundle_waits_;
-  std::vector<Saved> trail_;
-  bool trailing_ = false;
+  Position at_;
+  std::uint64_t changes_ = 0;
 };
 
 }  // namespace slipcase::network

@@ -10,9 +10,15 @@ namespace {
 constexpr std::size_t reach = 12;
 constexpr std::size_t longest_block = 3;
 
-/// Changes of the front that cost as much time as one state touched in a sweep (measured: about
-/// 10 ns each, and 0.6 ns a state over all passes of a sweep).
-constexpr double states_per_change = 17;
+/// States touched in a sweep that take as long as one change of the front (measured: 0.6 ns a state
+/// over all passes of a sweep, 13 ns a change with the copies made for it).
+constexpr double states_per_change = 22;
+
+/// Measured over all runs for ranking the shipped jobs: more starts cost more than they save.
+constexpr unsigned starts = 2;
+
+/// In a large part the vertex that needs the fewest others is not always the best to finish.
+constexpr std::size_t part_per_vertex_of_slack = 32;
 
 /// Each is tried at every place between its neighbours.
 constexpr std::size_t most_strangers = 8;
@@ -29,13 +35,15 @@ OrderSearch::OrderSearch(const Structure& structure, const Adjacency& adjacency,
       part_(std::move(part)),
       familiar_(familiar),
       effort_(effort),
-      front_(structure, adjacency, tally_) {}
+      front_(structure, adjacency, tally_) {
+  find_neighbourhoods();
+}
 
 Order OrderSearch::run() {
   cheapest_ = std::numeric_limits<double>::infinity();
   Order best;
   for (unsigned attempt = 0; attempt == 0 || worth_more_work(); ++attempt) {
-    Order found = attempt == 0 && is_familiar() ? from_familiar() : greedy(attempt);
+    Order found = attempt == 0 && is_familiar() ? from_familiar() : best_start(attempt);
     if (attempt == 0) cheapest_ = found.cost;
     if (worth_more_work()) found = descend(std::move(found));
     if (attempt > 0 && found.cost >= best.cost) continue;
@@ -45,24 +53,39 @@ Order OrderSearch::run() {
   return best;
 }
 
-bool OrderSearch::worth_more_work() const {
-  return work_ < std::min(most_work, effort_ * cheapest_ / states_per_change);
+bool OrderSearch::worth_more_work() const { return work() < worth_of(cheapest_); }
+
+double OrderSearch::worth_of(double cost) const {
+  return std::min(most_work, effort_ * cost / states_per_change);
+}
+
+/// In changes of the front; copying a position of so many vertices takes as long as one.
+double OrderSearch::work() const {
+  constexpr double vertices_per_change = 20;
+  const auto copied = static_cast<double>(copies_ * structure_.vertex_count());
+  return static_cast<double>(front_.changes()) + copied / vertices_per_change;
 }
 
 void OrderSearch::restart() {
   front_.reset();
   tally_ = {};
-  work_ += 0.1 * static_cast<double>(structure_.vertex_count());
+  ++copies_;
 }
 
 void OrderSearch::enter(std::uint32_t vertex) {
   if (!front_.introduced(vertex)) front_.introduce(vertex);
 }
 
-void OrderSearch::take_back(std::size_t mark, const Tally& tally) {
-  work_ += static_cast<double>(front_.mark() - mark);
-  front_.undo(mark);
-  tally_ = tally;
+void OrderSearch::keep(Moment& moment) {
+  moment.position = front_.position();
+  moment.tally = tally_;
+  ++copies_;
+}
+
+void OrderSearch::go_back_to(const Moment& moment) {
+  front_.go_back_to(moment.position);
+  tally_ = moment.tally;
+  ++copies_;
 }
 
 // --- the start from the order of a like structure
@@ -88,12 +111,11 @@ Order OrderSearch::from_familiar() {
 
 /// Where the whole order is cheapest with it, from its first neighbour to its last.
 void OrderSearch::insert_stranger(Vertices& order, std::uint32_t vertex) {
+  const auto neighbours = closed_neighbourhood(vertex);
   std::size_t first = order.size();
   std::size_t end = order.size();
   for (std::size_t i = 0; i < order.size(); ++i) {
-    bool is_neighbour = false;
-    for_neighbours(vertex, [&](std::uint32_t u) { is_neighbour = is_neighbour || u == order[i]; });
-    if (!is_neighbour) continue;
+    if (std::ranges::find(neighbours, order[i]) == neighbours.end()) continue;
     first = std::min(first, i);
     end = i + 1;
   }
@@ -114,22 +136,31 @@ void OrderSearch::insert_stranger(Vertices& order, std::uint32_t vertex) {
 double OrderSearch::cost_of(const Vertices& order) {
   restart();
   for (const std::uint32_t v : order) enter(v);
-  work_ += static_cast<double>(order.size());
   return tally_.cost;
 }
 
 // --- the start without
 
-Order OrderSearch::greedy(unsigned attempt) {
+/// The descent takes far longer than a start and is better for a better one.
+Order OrderSearch::best_start(unsigned attempt) {
+  Order best = greedy(starts * attempt);
+  for (unsigned i = 1; i < starts && work() < 0.25 * worth_of(best.cost); ++i) {
+    Order found = greedy(starts * attempt + i);
+    if (found.cost < best.cost) best = std::move(found);
+  }
+  return best;
+}
+
+Order OrderSearch::greedy(unsigned number) {
   restart();
-  random_.seed(attempt + 1);
-  const double noise = attempt == 0 ? 0.0 : 1.5;
+  random_.seed(number + 1);
+  const double noise = number == 0 ? 0.0 : 1.5;
   Order order;
   std::optional<std::uint32_t> next;
-  if (attempt > 0) next = part_[random_() % part_.size()];
+  if (number > 0) next = part_[random_() % part_.size()];
   if (!next) next = cheapest_to_finish(noise);
   for (; next; next = cheapest_to_finish(noise)) {
-    for (const std::uint32_t v : missing_for(*next)) {
+    for (const std::uint32_t v : closed_neighbourhood(*next)) {
       if (front_.introduced(v)) continue;
       front_.introduce(v);
       order.vertices.push_back(v);
@@ -148,57 +179,75 @@ Order OrderSearch::greedy(unsigned attempt) {
 std::optional<std::uint32_t> OrderSearch::cheapest_to_finish(double noise) {
   std::optional<std::uint32_t> best;
   double best_score = std::numeric_limits<double>::infinity();
-  const Tally before = tally_;
-  front_.keep_trail(true);
-  for (const std::uint32_t v : part_) {
-    if (front_.dropped(v)) continue;
-    const Vertices& missing = missing_for(v);
-    if (missing.empty()) continue;  // waits for nodes further off
+  keep(here_);
+  for (const std::uint32_t v : few_missing()) {
     tally_.width = tally_.live;
-    for (const std::uint32_t u : missing) enter(u);
+    for (const std::uint32_t u : closed_neighbourhood(v)) enter(u);
     // What stays open counts most, the bits needed on the way a little.
-    const double score = tally_.live + 0.3 * tally_.width + noise * random_share();
-    const bool frees_bits = tally_.live < before.live;
-    take_back(0, before);
+    double score = tally_.live + 0.3 * tally_.width;
+    if (noise > 0) score += noise * random_share();
+    const bool frees_bits = tally_.live < here_.tally.live;
+    go_back_to(here_);
     if (frees_bits || score < best_score) {
       best_score = score;
       best = v;
     }
     if (frees_bits) break;
   }
-  front_.keep_trail(false);
   return best;
+}
+
+/// Those that need hardly more vertices than any other; only they are tried.
+const Vertices& OrderSearch::few_missing() {
+  missing_.clear();
+  candidates_.clear();
+  std::uint32_t least = none;
+  for (const std::uint32_t v : part_) {
+    std::uint32_t missing = 0;
+    if (!front_.dropped(v))
+      for (const std::uint32_t u : closed_neighbourhood(v)) missing += front_.introduced(u) ? 0 : 1;
+    missing_.push_back(missing);  // none: waits for nodes further off
+    if (missing > 0) least = std::min(least, missing);
+  }
+  const std::size_t most = least + part_.size() / part_per_vertex_of_slack;
+  for (std::size_t i = 0; i < part_.size(); ++i)
+    if (missing_[i] > 0 && missing_[i] <= most) candidates_.push_back(part_[i]);
+  return candidates_;
 }
 
 double OrderSearch::random_share() {
   return static_cast<double>(random_()) / static_cast<double>(std::minstd_rand::max());
 }
 
-/// The vertices that must be introduced before this one can be dropped (of those next to it).
-const Vertices& OrderSearch::missing_for(std::uint32_t vertex) {
-  missing_.clear();
-  const auto want = [&](std::uint32_t u) {
-    if (!front_.introduced(u) && std::ranges::find(missing_, u) == missing_.end())
-      missing_.push_back(u);
-  };
-  want(vertex);
-  for_neighbours(vertex, want);
-  return missing_;
+/// The vertex and those next to it: all must be introduced before it can be dropped.
+std::span<const std::uint32_t> OrderSearch::closed_neighbourhood(std::uint32_t vertex) const {
+  const Range range = neighbours_[vertex];
+  return std::span(neighbourhoods_).subspan(range.begin, range.size());
 }
 
-template <class Visit>
-void OrderSearch::for_neighbours(std::uint32_t vertex, Visit visit) const {
-  const Range bundles = adjacency_.bundles[vertex];
-  for (std::uint32_t i = bundles.begin; i < bundles.end; ++i) {
-    const Bundle& bundle = structure_.bundles[adjacency_.bundle_steps[i]];
-    for (std::uint32_t t = 0; t < bundle.size; ++t) visit(bundle.targets[t]);
+void OrderSearch::find_neighbourhoods() {
+  neighbours_.resize(structure_.vertex_count());
+  for (const std::uint32_t v : part_) {
+    Range& range = neighbours_[v];
+    range.begin = static_cast<std::uint32_t>(neighbourhoods_.size());
+    neighbourhoods_.push_back(v);
+    const auto add = [&](std::uint32_t u) {
+      const auto first = neighbourhoods_.begin() + range.begin;
+      if (std::find(first, neighbourhoods_.end(), u) == neighbourhoods_.end())
+        neighbourhoods_.push_back(u);
+    };
+    const Range bundles = adjacency_.bundles[v];
+    for (std::uint32_t i = bundles.begin; i < bundles.end; ++i) {
+      const Bundle& bundle = structure_.bundles[adjacency_.bundle_steps[i]];
+      for (std::uint32_t t = 0; t < bundle.size; ++t) add(bundle.targets[t]);
+    }
+    const auto add_others = [&](const std::vector<Adjacency::Step>& steps, Range of) {
+      for (std::uint32_t i = of.begin; i < of.end; ++i) add(steps[i].other);
+    };
+    add_others(adjacency_.parent_steps, adjacency_.parents[v]);
+    add_others(adjacency_.child_steps, adjacency_.children[v]);
+    range.end = static_cast<std::uint32_t>(neighbourhoods_.size());
   }
-  const Range parents = adjacency_.parents[vertex];
-  for (std::uint32_t i = parents.begin; i < parents.end; ++i)
-    visit(adjacency_.parent_steps[i].other);
-  const Range children = adjacency_.children[vertex];
-  for (std::uint32_t i = children.begin; i < children.end; ++i)
-    visit(adjacency_.child_steps[i].other);
 }
 
 // --- the descent
@@ -235,24 +284,20 @@ void OrderSearch::measure_steps(std::size_t first, std::size_t last) {
 /// introduced, not on the order of it.
 void OrderSearch::walk_and_improve() {
   restart();
-  front_.keep_trail(true);
   for (std::size_t place = 0; place < order_.size(); ++place) {
-    if (!front_.introduced(order_[place])) improve_at(place);
+    if (!front_.introduced(order_[place]) && worth_more_work()) improve_at(place);
     enter(order_[place]);
-    work_ += static_cast<double>(front_.mark());
-    front_.forget_trail();
   }
-  front_.keep_trail(false);
 }
 
 void OrderSearch::improve_at(std::size_t place) {
+  keep(here_);
   const Swap swap = best_swap(place);
   if (swap.gain <= 0) return;
   const auto at = [&](std::size_t i) { return order_.begin() + static_cast<std::ptrdiff_t>(i); };
   std::rotate(at(place), at(swap.middle), at(swap.end));
-  const Tally here = tally_;
   measure_steps(place, swap.end);
-  take_back(0, here);
+  go_back_to(here_);
 }
 
 OrderSearch::Swap OrderSearch::best_swap(std::size_t place) {
@@ -268,23 +313,21 @@ OrderSearch::Swap OrderSearch::best_swap(std::size_t place) {
 
 /// The block [place, middle) moved behind ever more of what follows it.
 void OrderSearch::try_swaps(std::size_t place, std::size_t middle, double block_cost, Swap& best) {
-  const Tally here = tally_;
   double old_cost = block_cost;
-  const auto spent = [&] { return tally_.cost - here.cost; };
+  const auto spent = [&] { return tally_.cost - here_.tally.cost; };
   const std::size_t last = std::min(place + reach, order_.size() - 1);
   for (std::size_t end = middle; end <= last; ++end) {
     enter(order_[end]);
     old_cost += step_cost_[end];
     if (spent() > old_cost) break;
-    const Tally between = tally_;
-    const std::size_t mark = front_.mark();
+    keep(between_);
     std::size_t next = place;
     for (; next < middle && spent() <= old_cost; ++next) enter(order_[next]);
     if (next == middle && old_cost - spent() > best.gain)
       best = {.middle = middle, .end = end + 1, .gain = old_cost - spent()};
-    take_back(mark, between);
+    go_back_to(between_);
   }
-  take_back(0, here);
+  go_back_to(here_);
 }
 
 }  // namespace slipcase::network

@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <optional>
 #include <random>
+#include <span>
 #include <vector>
 
 #include "network/front.h"
@@ -41,11 +42,12 @@ class OrderSearch {
   [[nodiscard]] double cost_of(const Vertices& order);
 
   // The start without: always finish next the vertex that leaves the fewest bits open.
-  [[nodiscard]] Order greedy(unsigned attempt);
+  [[nodiscard]] Order best_start(unsigned attempt);
+  [[nodiscard]] Order greedy(unsigned number);
   [[nodiscard]] std::optional<std::uint32_t> cheapest_to_finish(double noise);
-  const Vertices& missing_for(std::uint32_t vertex);
-  template <class Visit>
-  void for_neighbours(std::uint32_t vertex, Visit visit) const;
+  const Vertices& few_missing();
+  [[nodiscard]] std::span<const std::uint32_t> closed_neighbourhood(std::uint32_t vertex) const;
+  void find_neighbourhoods();
   double random_share();
 
   // The descent.
@@ -61,10 +63,17 @@ class OrderSearch {
   [[nodiscard]] Swap best_swap(std::size_t place);
   void try_swaps(std::size_t place, std::size_t middle, double block_cost, Swap& best);
 
+  struct Moment {
+    Front<Tally>::Position position;
+    Tally tally;
+  };
+  void keep(Moment& moment);
+  void go_back_to(const Moment& moment);
   void restart();
   void enter(std::uint32_t vertex);
-  void take_back(std::size_t mark, const Tally& tally);
+  [[nodiscard]] double work() const;
   [[nodiscard]] bool worth_more_work() const;
+  [[nodiscard]] double worth_of(double cost) const;  // how much work an order of that cost is worth
 
   const Structure& structure_;
   const Adjacency& adjacency_;
@@ -74,14 +83,19 @@ class OrderSearch {
 
   Tally tally_;
   Front<Tally> front_;
-  double work_ = 0;      // changes of the front so far
-  double cheapest_ = 0;  // cost of the best order known
+  Moment here_;  // before what is being tried
+  Moment between_;
+  std::uint64_t copies_ = 0;  // of positions
+  double cheapest_ = 0;       // cost of the best order known
 
   Vertices order_;
   std::vector<double> step_cost_;  // of each place of order_
 
-  std::minstd_rand random_;  // cheap to seed, good enough for ties
-  Vertices missing_;
+  std::minstd_rand random_;        // cheap to seed, good enough for ties
+  std::vector<Range> neighbours_;  // per vertex, in neighbourhoods_
+  Vertices neighbourhoods_;
+  Vertices missing_;  // how many, per place of part_
+  Vertices candidates_;
 };
 
 }  // namespace slipcase::network
