@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "advice/outlook.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 namespace {
@@ -93,7 +94,7 @@ std::vector<Separator> known_separators(const JobModel& job, const Side& here, c
     result.back().log_factor = factor;
   }
   std::ranges::stable_sort(result, std::ranges::greater{},
-                           [](const Separator& s) { return std::abs(s.log_factor); });
+                           [](const Separator& s) { return sort_key(std::abs(s.log_factor)); });
   return result;
 }
 
@@ -128,7 +129,8 @@ std::vector<Separator> unknown_separators(const JobModel& job, const Ways& ways,
     name_way(job, ways, open[i], separator);
     result.push_back(std::move(separator));
   }
-  std::ranges::stable_sort(result, std::ranges::greater{}, &Separator::bits);
+  std::ranges::stable_sort(result, std::ranges::greater{},
+                           [](const Separator& s) { return sort_key(s.bits); });
   return result;
 }
 

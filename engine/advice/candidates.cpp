@@ -9,6 +9,7 @@
 #include "advice/outlook.h"
 #include "advice/tried.h"
 #include "advice/ways.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 namespace {
@@ -171,7 +172,7 @@ class RepairChooser {
       if (needed >= least_chance && cures_something_judged(job, judged, repair))
         looked_at_.push_back({needed, &repair});
     }
-    std::ranges::stable_sort(looked_at_, std::ranges::greater{}, &Scored::score);
+    std::ranges::stable_sort(looked_at_, std::ranges::greater{}, by_score);
     if (looked_at_.size() > most_tried_alone) looked_at_.resize(most_tried_alone);
   }
 
@@ -191,6 +192,7 @@ class RepairChooser {
     double score = 0;
     const RepairStep* repair = nullptr;
   };
+  static double by_score(const Scored& one) { return sort_key(one.score); }
 
   double ends(const Repairs& repairs) {
     std::vector<network::Cure> cures;
@@ -213,7 +215,7 @@ class RepairChooser {
       fallback_ = std::min(fallback_, cost(one.repair) + left_over);
       if (chance >= least_chance_to_end) scored.push_back({chance / cost(one.repair), one.repair});
     }
-    std::ranges::stable_sort(scored, std::ranges::greater{}, &Scored::score);
+    std::ranges::stable_sort(scored, std::ranges::greater{}, by_score);
     Repairs best;
     for (const Scored& one : scored)
       if (best.size() < how_many) best.push_back(one.repair);
@@ -356,7 +358,7 @@ std::vector<OpenCheck> promising_checks(JobModel& job, const Workshop& shop,
   for (OpenCheck& check : checks) weigher.choose(check);
   std::erase_if(checks, [](const OpenCheck& c) { return c.weighed.findings.empty(); });
   const auto for_its_cost = [&](const OpenCheck& check) {
-    return check.information / std::max(1.0, total_cost(shop, check.work));
+    return sort_key(check.information / std::max(1.0, total_cost(shop, check.work)));
   };
   std::ranges::stable_sort(checks, std::ranges::greater{}, for_its_cost);
   if (checks.size() > how_many) checks.resize(how_many);

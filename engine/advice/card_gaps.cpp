@@ -9,6 +9,7 @@
 #include <fmt/core.h>
 
 #include "evaluation/open_facts.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 
@@ -110,8 +111,9 @@ class Finder {
       add_gaps(rule, result.gaps);
     }
     for (CardGap& gap : result.gaps) sort_moves(gap);
-    std::stable_sort(result.gaps.begin(), result.gaps.end(),
-                     [](const CardGap& a, const CardGap& b) { return a.most > b.most; });
+    std::stable_sort(
+        result.gaps.begin(), result.gaps.end(),
+        [](const CardGap& a, const CardGap& b) { return sort_key(a.most) > sort_key(b.most); });
     return result;
   }
 
@@ -283,8 +285,9 @@ class Finder {
     const auto by = [](const CardGap::Move& m) {
       return std::fabs(m.then.value() - m.now.value());
     };
-    std::stable_sort(gap.moves.begin(), gap.moves.end(),
-                     [&](const auto& a, const auto& b) { return by(a) > by(b); });
+    std::stable_sort(gap.moves.begin(), gap.moves.end(), [&](const auto& a, const auto& b) {
+      return sort_key(by(a)) > sort_key(by(b));
+    });
     std::set<std::string> seen;
     std::erase_if(gap.moves, [&](const auto& m) { return !seen.insert(m.cause).second; });
     gap.most = gap.moves.empty() ? 0.0 : by(gap.moves.front());

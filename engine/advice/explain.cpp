@@ -14,6 +14,7 @@
 #include "advice/tipping.h"
 #include "evaluation/explanation.h"
 #include "support/near_names.h"
+#include "support/sort_key.h"
 #include "support/suggest.h"
 
 namespace slipcase::advice {
@@ -222,7 +223,9 @@ class Explainer {
       return std::fabs(link.if_yes.value() - link.if_no.value());
     };
     std::stable_sort(reasons.unknown.begin(), reasons.unknown.end(),
-                     [&](const OpenLink& a, const OpenLink& b) { return swing(a) > swing(b); });
+                     [&](const OpenLink& a, const OpenLink& b) {
+                       return sort_key(swing(a)) > sort_key(swing(b));
+                     });
   }
 
   void fill_makers(Reasons& reasons) const {

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "advice/outlook.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 
@@ -113,8 +114,9 @@ std::vector<Asking> askings(const JobModel& job, const Ways& ways, const Posteri
   }
   std::vector<Asking> result;
   for (auto& [key, asking] : list) {
-    std::stable_sort(asking.guesses.begin(), asking.guesses.end(),
-                     [](const auto& a, const auto& b) { return a.bits > b.bits; });
+    std::stable_sort(
+        asking.guesses.begin(), asking.guesses.end(),
+        [](const auto& a, const auto& b) { return sort_key(a.bits) > sort_key(b.bits); });
     result.push_back(std::move(asking));
   }
   return result;
@@ -124,7 +126,7 @@ std::vector<Asking> askings(const JobModel& job, const Ways& ways, const Posteri
 /// the list are shown.
 std::vector<Asking> shortlist(std::vector<Asking> list, std::size_t length) {
   std::stable_sort(list.begin(), list.end(), [](const Asking& a, const Asking& b) {
-    return a.guesses.front().bits > b.guesses.front().bits;
+    return sort_key(a.guesses.front().bits) > sort_key(b.guesses.front().bits);
   });
   if (list.size() > length) list.resize(length);
   return list;
@@ -214,12 +216,13 @@ std::vector<MissingFinding> missing_findings(JobModel& job, const Ways& ways,
     add_outcomes(job, stories, now, *ahead[i], list.back());
     list.back().information = bits;
   }
-  std::stable_sort(list.begin(), list.end(),
-                   [](const auto& a, const auto& b) { return a.information > b.information; });
+  std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
+    return sort_key(a.information) > sort_key(b.information);
+  });
   if (list.size() > how_many) list.resize(how_many);
   // What tells little is gone; of the rest, what tells most for its time comes first.
   std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) {
-    return a.information * b.minutes > b.information * a.minutes;
+    return sort_key(a.information * b.minutes) > sort_key(b.information * a.minutes);
   });
   return list;
 }

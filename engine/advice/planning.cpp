@@ -6,6 +6,7 @@
 
 #include "advice/step_reports.h"
 #include "advice/tried.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 
@@ -57,7 +58,7 @@ void put_near_ones_in_order(std::vector<decision::CheckValue>& values, const Pay
     (near[i] ? first : rest).push_back(std::move(values[i]));
   std::ranges::stable_sort(first, [&](const auto& a, const auto& b) {
     if (needed_anyway(a) != needed_anyway(b)) return needed_anyway(a);
-    return a.gain * b.cost > b.gain * a.cost;
+    return sort_key(a.gain * b.cost) > sort_key(b.gain * a.cost);
   });
   std::ranges::move(rest, std::back_inserter(first));
   values = std::move(first);
@@ -259,7 +260,8 @@ NextAdvice Planning::advise(const JobTitle& title, std::size_t most_checks) {
   advice.cost_with_check = advice.cost_of_repairs;
   for (std::size_t r = 0; r < repairs_.size(); ++r)
     advice.alone.push_back(report({RepairSet{1} << r}, now, first_.paid).front());
-  std::ranges::stable_sort(advice.alone, std::ranges::greater{}, &RepairRound::ends);
+  std::ranges::stable_sort(advice.alone, std::ranges::greater{},
+                           [](const RepairRound& r) { return sort_key(r.ends); });
 
   std::vector<std::size_t> all(checks_.size());
   for (std::size_t c = 0; c < all.size(); ++c) all[c] = c;
@@ -309,7 +311,8 @@ CheckAdvice Planning::describe(const decision::CheckValue& value) {
   for (std::size_t o = 0; o < outcomes.size(); ++o)
     if (value.chance[o] >= worth_telling)
       advised.outcomes.push_back(describe({value.check, o}, value.chance[o], outcomes[o], paid));
-  std::ranges::stable_sort(advised.outcomes, std::ranges::greater{}, &CheckOutcome::chance);
+  std::ranges::stable_sort(advised.outcomes, std::ranges::greater{},
+                           [](const CheckOutcome& o) { return sort_key(o.chance); });
   return advised;
 }
 

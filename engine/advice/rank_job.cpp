@@ -12,6 +12,7 @@
 #include "advice/tried.h"
 #include "advice/ways.h"
 #include "network/combinations.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 
@@ -58,8 +59,9 @@ std::vector<GroupChance> group_chances(JobModel& job, double log_evidence) {
     if (none) chances.push_back({groups[g].name, none->inverted()});
   }
   std::stable_sort(chances.begin(), chances.end(), [](const GroupChance& a, const GroupChance& b) {
-    return a.chance.value() != b.chance.value() ? a.chance.value() > b.chance.value()
-                                                : a.group < b.group;
+    const double first = sort_key(a.chance.value());
+    const double second = sort_key(b.chance.value());
+    return first != second ? first > second : a.group < b.group;
   });
   return chances;
 }
@@ -131,7 +133,7 @@ void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause,
   }
   std::stable_sort(ranking.evidence.begin(), ranking.evidence.end(),
                    [](const slipcase::Evidence& a, const slipcase::Evidence& b) {
-                     return std::fabs(a.log_factor) > std::fabs(b.log_factor);
+                     return sort_key(std::fabs(a.log_factor)) > sort_key(std::fabs(b.log_factor));
                    });
 }
 
@@ -197,7 +199,8 @@ std::vector<GroundCause> by_chance(const JobModel& job, const Posterior& posteri
   std::vector<Entry> entries;
   for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
     const GroundCause cause{c};
-    entries.push_back({cause, job.chance(posterior, cause).value(), job.ground().name_of(cause)});
+    entries.push_back(
+        {cause, sort_key(job.chance(posterior, cause).value()), job.ground().name_of(cause)});
   }
   std::sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) {
     return a.chance != b.chance ? a.chance > b.chance : a.name < b.name;

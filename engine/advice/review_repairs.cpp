@@ -7,6 +7,7 @@
 #include "advice/planning.h"
 #include "advice/step_reports.h"
 #include "support/near_names.h"
+#include "support/sort_key.h"
 #include "support/suggest.h"
 
 namespace slipcase::advice {
@@ -164,7 +165,7 @@ class Reviewer {
                                       not_judged_because(job, cause)});
     }
     std::ranges::stable_sort(review_.must_be_true, std::ranges::greater{},
-                             [](const CuredCause& c) { return c.chance.value(); });
+                             [](const CuredCause& c) { return sort_key(c.chance.value()); });
   }
 
   void look_at_parts() {
@@ -178,7 +179,8 @@ class Reviewer {
           {planning_.job().ground().name_of(finding), planning_.job().ground().says(finding),
            1.0 - chance_of_ending(cures(), {id}), chance_of_ending(cures(), rest)});
     }
-    std::ranges::stable_sort(review_.parts, std::ranges::greater{}, &ReviewPart::remains);
+    std::ranges::stable_sort(review_.parts, std::ranges::greater{},
+                             [](const ReviewPart& p) { return sort_key(p.remains); });
   }
 
   void weigh_evidence() {
@@ -196,8 +198,9 @@ class Reviewer {
       review_.evidence.push_back(
           {reported.id, reported.says, reported.state, reported.grade, without[i]});
     }
-    std::ranges::stable_sort(review_.evidence, std::ranges::greater{},
-                             [this](const auto& e) { return std::abs(weight(e.ends_without)); });
+    std::ranges::stable_sort(review_.evidence, std::ranges::greater{}, [this](const auto& e) {
+      return sort_key(std::abs(weight(e.ends_without)));
+    });
     if (review_.evidence.size() > most_evidence) review_.evidence.resize(most_evidence);
   }
 

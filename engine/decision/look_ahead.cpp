@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "support/sort_key.h"
+
 namespace slipcase::decision {
 namespace {
 
@@ -51,7 +53,8 @@ std::vector<CheckValue> value_checks(const Problem& problem, Oracle& oracle, con
   for (const std::size_t check : checks)
     if (auto value = value_of(problem, oracle, path, paid, check, now, cost_now))
       values.push_back(std::move(*value));
-  std::ranges::stable_sort(values, std::ranges::greater{}, &CheckValue::net);
+  std::ranges::stable_sort(values, std::ranges::greater{},
+                           [](const CheckValue& v) { return sort_key(v.net()); });
   return values;
 }
 
