@@ -68,6 +68,9 @@ struct Held {
 struct Evidence {
   std::vector<Observation> findings;  // each finding at most once, any order
   std::vector<Held> held;
+  /// After repairs that were to end the complaint (Solver with FailedRepairs; else it says
+  /// nothing): something that they left had fired it.
+  bool complaint_stayed = false;
 };
 
 }  // namespace slipcase::network

@@ -8,6 +8,7 @@
 #include <unordered_map>
 #include <utility>
 
+#include "network/aftermath.h"
 #include "network/coefficients.h"
 #include "network/plan.h"
 #include "network/share_out.h"
@@ -354,50 +355,96 @@ class Solver::Impl {
 
 Solver::Solver(const Network& network, SolverOptions options)
     : impl_(std::make_unique<Impl>(network, options)) {}
+Solver::Solver(const Network& network, const FailedRepairs& failed, SolverOptions options) {
+  if (!failed.empty()) aftermath_ = std::make_unique<Aftermath>(network, failed);
+  impl_ = std::make_unique<Impl>(aftermath_ ? aftermath_->network() : network, options);
+}
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 Solver& Solver::operator=(Solver&&) noexcept = default;
 
+// --- between the ids of the plain network and those of the split one
+
+Evidence Solver::seen_from_inside(const Evidence& evidence) const {
+  return aftermath_ ? aftermath_->split(evidence) : evidence;
+}
+
+std::vector<Evidence> Solver::seen_from_inside(std::span<const Evidence> evidence) const {
+  std::vector<Evidence> result;
+  for (const Evidence& one : evidence) result.push_back(seen_from_inside(one));
+  return result;
+}
+
+Outcome Solver::seen_from_outside(Outcome outcome) const {
+  const auto* posterior = std::get_if<Posterior>(&outcome);
+  return aftermath_ && posterior != nullptr ? aftermath_->joined(*posterior) : std::move(outcome);
+}
+
+std::vector<Outcome> Solver::seen_from_outside(std::vector<Outcome> outcomes) const {
+  for (Outcome& outcome : outcomes) outcome = seen_from_outside(std::move(outcome));
+  return outcomes;
+}
+
+Numbers Solver::numbers_of(const Network& network) const {
+  return read_numbers(impl_->wiring(), aftermath_ ? aftermath_->split(network) : network);
+}
+
+// --- questions
+
 Outcome Solver::solve(const Evidence& evidence) {
-  return impl_->solve(impl_->numbers(), evidence, {}, impl_->own_hand());
+  if (!aftermath_) return impl_->solve(impl_->numbers(), evidence, {}, impl_->own_hand());
+  return seen_from_outside(
+      impl_->solve(impl_->numbers(), seen_from_inside(evidence), {}, impl_->own_hand()));
 }
 
 LogEvidence Solver::log_evidence(const Evidence& evidence) {
-  return impl_->log_evidence(impl_->numbers(), evidence, {}, impl_->own_hand());
+  return impl_->log_evidence(impl_->numbers(), seen_from_inside(evidence), {}, impl_->own_hand());
 }
 
 LogEvidence Solver::log_evidence(const Evidence& evidence, const Network& network) {
-  return impl_->log_evidence(read_numbers(impl_->wiring(), network), evidence, {},
+  return impl_->log_evidence(numbers_of(network), seen_from_inside(evidence), {},
                              impl_->own_hand());
 }
 
 std::vector<Outcome> Solver::solve_batch(std::span<const Evidence> evidence) {
-  return impl_->solve_batch(evidence, {&impl_->numbers(), 1});
+  if (!aftermath_) return impl_->solve_batch(evidence, {&impl_->numbers(), 1});
+  return seen_from_outside(impl_->solve_batch(seen_from_inside(evidence), {&impl_->numbers(), 1}));
 }
 
 std::vector<LogEvidence> Solver::log_evidence_batch(std::span<const Evidence> evidence) {
-  return impl_->log_batch(evidence);
+  if (!aftermath_) return impl_->log_batch(evidence);
+  return impl_->log_batch(seen_from_inside(evidence));
 }
 
 std::vector<Outcome> Solver::solve_networks(const Evidence& evidence,
                                             std::span<const Network> networks) {
   std::vector<Numbers> numbers;
-  for (const Network& network : networks) numbers.push_back(read_numbers(impl_->wiring(), network));
-  return solve_numbers(evidence, numbers);
+  for (const Network& network : networks) numbers.push_back(numbers_of(network));
+  return seen_from_outside(impl_->solve_batch(std::array{seen_from_inside(evidence)}, numbers));
 }
 
 std::vector<Outcome> Solver::solve_numbers(const Evidence& evidence,
                                            std::span<const Numbers> numbers) {
-  return impl_->solve_batch({&evidence, 1}, numbers);
+  const Evidence inside = seen_from_inside(evidence);
+  if (!aftermath_) return impl_->solve_batch({&inside, 1}, numbers);
+  std::vector<Numbers> split;
+  for (const Numbers& one : numbers) split.push_back(aftermath_->split(one));
+  return seen_from_outside(impl_->solve_batch({&inside, 1}, split));
 }
 
-const Wiring& Solver::wiring() const { return impl_->wiring(); }
+const Wiring& Solver::wiring() const {
+  return aftermath_ ? aftermath_->plain_wiring() : impl_->wiring();
+}
 
-void Solver::start_orders_from(const Evidence& evidence) { impl_->start_orders_from(evidence); }
+void Solver::start_orders_from(const Evidence& evidence) {
+  impl_->start_orders_from(seen_from_inside(evidence));
+}
 
-PlanInfo Solver::plan_info(const Evidence& evidence) { return impl_->plan_info(evidence); }
+PlanInfo Solver::plan_info(const Evidence& evidence) {
+  return impl_->plan_info(seen_from_inside(evidence));
+}
 void Solver::forget_plans() { impl_->forget_plans(); }
-std::size_t Solver::hidden_count() const { return impl_->wiring().hidden_count(); }
-bool Solver::is_cause(HiddenId id) const { return impl_->wiring().is_cause[id.at()]; }
+std::size_t Solver::hidden_count() const { return wiring().hidden_count(); }
+bool Solver::is_cause(HiddenId id) const { return wiring().is_cause[id.at()]; }
 
 }  // namespace slipcase::network

@@ -29,6 +29,9 @@ struct SolverOptions {
   unsigned threads = 0;  // for batches; 0: as many as the machine has. The results are the same
 };
 
+class Aftermath;
+struct FailedRepairs;
+
 struct Posterior {
   std::vector<Probability>
       hidden;                     // present / absent, both summed up, neither formed from the other
@@ -65,6 +68,9 @@ struct PlanInfo {
 class Solver {
  public:
   explicit Solver(const Network& network, SolverOptions options = {});
+  /// After repairs (aftermath.h): ids and numbers stay those of `network`, a posterior is that of
+  /// being there now.
+  Solver(const Network& network, const FailedRepairs& failed, SolverOptions options = {});
   ~Solver();
   Solver(Solver&&) noexcept;
   Solver& operator=(Solver&&) noexcept;
@@ -99,6 +105,13 @@ class Solver {
 
  private:
   class Impl;
+  [[nodiscard]] Evidence seen_from_inside(const Evidence& evidence) const;
+  [[nodiscard]] std::vector<Evidence> seen_from_inside(std::span<const Evidence> evidence) const;
+  [[nodiscard]] Outcome seen_from_outside(Outcome outcome) const;
+  [[nodiscard]] std::vector<Outcome> seen_from_outside(std::vector<Outcome> outcomes) const;
+  [[nodiscard]] Numbers numbers_of(const Network& network) const;
+
+  std::unique_ptr<Aftermath> aftermath_;  // null: none
   std::unique_ptr<Impl> impl_;
 };
 

@@ -1,12 +1,15 @@
 // The chance that a repair ends a complaint, on invented random networks, against full enumeration:
 // every node absent, there through what was cured alone, or there through what stays.
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include <doctest/doctest.h>
 #include <gmpxx.h>
 
+#include "network/aftermath.h"
 #include "network/cure.h"
 #include "network/solver.h"
 #include "support/network_maker.h"
@@ -33,6 +36,13 @@ class CureReferee {
 
   mpq_class chance_of_evidence() { return sum(0, 1, false); }
   mpq_class chance_of_evidence_and_end() { return sum(0, 1, true); }
+  /// The evidence, the complaint not ended and, if given, this node left.
+  mpq_class chance_of_evidence_and_no_end(std::optional<std::size_t> left = {}) {
+    must_be_left_ = left;
+    const mpq_class result = chance_of_evidence() - chance_of_evidence_and_end();
+    must_be_left_.reset();
+    return result;
+  }
 
  private:
   template <class Links, class Which, class Pass>
@@ -93,6 +103,7 @@ class CureReferee {
     mpq_class result = 0;
     for (std::size_t p = 0; p < parts.size(); ++p) {
       part_[h] = static_cast<Part>(p);
+      if (must_be_left_ == h && part_[h] != Part::left) continue;
       result += sum(h + 1, weight * parts[p], ended);
     }
     part_[h] = Part::absent;
@@ -104,6 +115,7 @@ class CureReferee {
   std::vector<Part> part_;
   std::vector<mpq_class> succeeds_;
   std::vector<bool> complains_;
+  std::optional<std::size_t> must_be_left_;
 };
 
 std::vector<Cure> some_cures(std::mt19937_64& random, const Network& network) {
@@ -186,6 +198,95 @@ TEST_CASE("curing more never lowers the chance that the complaint ends") {
     while (!cures.empty()) {
       cures.pop_back();
       CHECK(chance() <= more * (1 + 1e-12));
+    }
+  }
+}
+
+/// Those of them that were there.
+std::vector<FindingId> that_was_there(const std::vector<FindingId>& complaint,
+                                      const Evidence& evidence) {
+  std::vector<FindingId> result;
+  for (const Observation& seen : evidence.findings)
+    if (seen.at_least > 0 && std::ranges::find(complaint, seen.finding) != complaint.end())
+      result.push_back(seen.finding);
+  return result;
+}
+
+TEST_CASE("what is there after repairs that did not help is that of enumeration") {
+  std::size_t possible = 0;
+  std::size_t impossible = 0;
+  for (const NetworkShape& shape : cure_shapes) {
+    for (unsigned seed = 0; seed < 60; ++seed) {
+      CAPTURE(seed);
+      std::mt19937_64 random(seed);
+      Network network = make_network(random, shape);
+      keep_causes_above_insides(network);
+      if (seed % 3 == 0)  // then a sure cure of all that can have made it is refuted
+        for (Finding& finding : network.findings)
+          finding.leak.assign(finding.leak.size(), Probability::never());
+      Evidence evidence = make_evidence(random, network, {.observed = 0.9, .positive = 0.6});
+      const FailedRepairs failed{some_cures(random, network),
+                                 that_was_there(some_complaint(random, evidence), evidence)};
+      if (failed.empty()) continue;
+
+      CureReferee referee(network, evidence, failed.cures, failed.complaint);
+      const mpq_class chance = referee.chance_of_evidence_and_no_end();
+      Solver solver(network, failed);
+      evidence.complaint_stayed = true;
+      const Outcome outcome = solver.solve(evidence);
+      CHECK(std::holds_alternative<Impossible>(outcome) == (chance == 0));
+      const auto* found = std::get_if<Posterior>(&outcome);
+      if (found == nullptr) {
+        ++impossible;
+        continue;
+      }
+      ++possible;
+      CHECK(std::exp(found->log_evidence) == doctest::Approx(chance.get_d()).epsilon(1e-12));
+      for (std::uint32_t h = 0; h < network.hidden.size(); ++h) {
+        if (!network.hidden[h].is_cause) continue;
+        const mpq_class left = referee.chance_of_evidence_and_no_end(h) / chance;
+        CHECK(found->hidden[h].value() == doctest::Approx(left.get_d()).epsilon(1e-11));
+      }
+    }
+  }
+  CHECK(possible > 60);
+  CHECK(impossible > 5);
+}
+
+TEST_CASE("after repairs a solver takes networks, flat numbers and held causes as ever") {
+  for (unsigned seed = 0; seed < 60; ++seed) {
+    CAPTURE(seed);
+    std::mt19937_64 random(seed);
+    Network network = make_network(random, cure_shapes[1 + seed % 2]);
+    keep_causes_above_insides(network);
+    Evidence evidence = make_evidence(random, network, {.observed = 0.9, .positive = 0.6});
+    const FailedRepairs failed{some_cures(random, network),
+                               that_was_there(some_complaint(random, evidence), evidence)};
+    if (failed.empty()) continue;
+    evidence.complaint_stayed = true;
+    Solver solver(network, failed);
+    const Outcome whole = solver.solve(evidence);
+    const auto* posterior = std::get_if<Posterior>(&whole);
+    if (posterior == nullptr) continue;
+    for (Hidden& node : network.hidden) node.own = node.own.with_odds_times(0.5);
+    const Outcome fresh = Solver(network, failed).solve(evidence);
+    const std::array<Outcome, 2> again{
+        solver.solve_networks(evidence, {&network, 1}).front(),
+        solver.solve_numbers(evidence, std::array{read_numbers(solver.wiring(), network)}).front()};
+    for (const Outcome& other : again) {
+      REQUIRE(other.index() == fresh.index());
+      if (const auto* now = std::get_if<Posterior>(&other))
+        CHECK(now->log_evidence ==
+              doctest::Approx(std::get<Posterior>(fresh).log_evidence).epsilon(1e-12));
+    }
+    for (std::uint32_t h = 0; h < network.hidden.size(); ++h) {
+      if (!network.hidden[h].is_cause) continue;
+      Evidence with = evidence;
+      with.held.push_back({HiddenId{h}, true});
+      const LogEvidence log = solver.log_evidence(with);
+      const double* value = std::get_if<double>(&log);
+      const double share = value == nullptr ? 0.0 : std::exp(*value - posterior->log_evidence);
+      CHECK(share == doctest::Approx(posterior->hidden[h].value()).epsilon(1e-11));
     }
   }
 }
