@@ -56,7 +56,9 @@ class Side {
   }
 
  private:
-  [[nodiscard]] Evidence evidence() const { return {job_.observations(), held_}; }
+  [[nodiscard]] Evidence evidence() const {
+    return {job_.observations(), held_, job_.evidence().complaint_stayed};
+  }
 
   [[nodiscard]] std::vector<double> logs(const std::vector<Evidence>& evidence) const {
     std::vector<double> result;

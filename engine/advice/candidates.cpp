@@ -7,7 +7,6 @@
 #include <set>
 
 #include "advice/outlook.h"
-#include "advice/tried.h"
 #include "advice/ways.h"
 #include "support/sort_key.h"
 
@@ -302,40 +301,6 @@ class RepairChooser {
 };
 
 }  // namespace
-
-std::vector<network::FindingId> Complaint::ids() const {
-  std::vector<network::FindingId> result;
-  for (const GroundFinding finding : findings) result.push_back(network::FindingId{finding.index});
-  return result;
-}
-
-Complaint complaint_of(const JobModel& job, const evaluation::JobFacts& facts) {
-  const auto present = [&](GroundFinding finding) {
-    return job.states().findings.at(finding.at()).state == evaluation::State::present;
-  };
-  Complaint complaint;
-  for (const GroundFinding finding : facts.complaint)
-    if (present(finding)) complaint.findings.push_back(finding);
-  if (!complaint.findings.empty()) return complaint;
-  complaint.assumed = true;
-  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
-    const GroundFinding finding{f};
-    if (present(finding) && !job.ground().asks(finding).empty())
-      complaint.findings.push_back(finding);
-  }
-  return complaint;
-}
-
-std::vector<network::Cure> tried_without_success(const Workshop& shop,
-                                                 const evaluation::JobFacts& facts) {
-  std::vector<network::Cure> tried;
-  for (const GroundRepair repair : tried_in_vain(facts)) {
-    // What should have followed it stands on the card by itself, if it was done.
-    const std::vector<network::Cure> cures = shop.own_cures(repair);
-    tried.insert(tried.end(), cures.begin(), cures.end());
-  }
-  return tried;
-}
 
 std::vector<RepairStep> promising_repairs(JobModel& job, const Workshop& shop,
                                           const Complaint& complaint,

@@ -9,23 +9,11 @@
 #include <string>
 #include <vector>
 
+#include "advice/complaint.h"
 #include "advice/job_oracle.h"
 #include "advice/workshop.h"
 
 namespace slipcase::advice {
-
-/// What the car came for. Assumed: the card names nothing, so everything that was seen is taken.
-struct Complaint {
-  std::vector<GroundFinding> findings;
-  bool assumed = false;
-
-  [[nodiscard]] std::vector<network::FindingId> ids() const;
-};
-[[nodiscard]] Complaint complaint_of(const JobModel& job, const evaluation::JobFacts& facts);
-
-/// What repairs on the card were to cure that left the complaint as it was.
-[[nodiscard]] std::vector<network::Cure> tried_without_success(const Workshop& shop,
-                                                               const evaluation::JobFacts& facts);
 
 /// The most promising repairs by chance to end the complaint over cost, at most `how_many`. Repairs
 /// that only cure what must not be judged (`judged`: per ground cause) are left out.

@@ -16,7 +16,10 @@ double log_factor(Probability before, Probability after) {
   return settled ? 0.0 : after.log_odds() - before.log_odds();
 }
 
-using Step = std::vector<network::Observation>;
+struct Step {
+  std::vector<network::Observation> findings;
+  bool complaint_stayed = false;
+};
 
 /// The chance of the cause before the first step and after each.
 Answer<std::vector<Probability>> chances_along(JobModel& job, network::HiddenId cause,
@@ -25,7 +28,8 @@ Answer<std::vector<Probability>> chances_along(JobModel& job, network::HiddenId 
   for (const Step& step : steps) {
     known.push_back(known.back());
     auto& findings = known.back().findings;
-    findings.insert(findings.end(), step.begin(), step.end());
+    findings.insert(findings.end(), step.findings.begin(), step.findings.end());
+    known.back().complaint_stayed |= step.complaint_stayed;
   }
   const std::vector<network::Outcome> outcomes = job.solver().solve_batch(known);
   std::vector<Probability> chances;
@@ -37,7 +41,8 @@ Answer<std::vector<Probability>> chances_along(JobModel& job, network::HiddenId 
   return chances;
 }
 
-/// What the rules link to the cause; the absent members of one finding are one step.
+/// What the rules link to the cause, the absent members of one finding as one step; then that the
+/// complaint stayed, which may be about any cause.
 std::vector<Step> linked_steps(const JobModel& job, network::HiddenId cause) {
   const PathFinder paths(job.rules(), cause);
   std::vector<Step> steps;
@@ -49,12 +54,13 @@ std::vector<Step> linked_steps(const JobModel& job, network::HiddenId cause) {
     const std::uint32_t declaration = job.ground().findings.origins.at(finding.at()).declaration;
     const auto known = absent_members.find(declaration);
     if (absent && known != absent_members.end()) {
-      steps[known->second].push_back(seen);
+      steps[known->second].findings.push_back(seen);
       continue;
     }
     if (absent) absent_members.emplace(declaration, steps.size());
-    steps.push_back({seen});
+    steps.push_back({{seen}});
   }
+  if (job.evidence().complaint_stayed) steps.push_back({{}, true});
   return steps;
 }
 
@@ -64,15 +70,20 @@ std::vector<Step> single_steps(const JobModel& job, network::HiddenId cause) {
   std::vector<Step> steps;
   std::vector<bool> taken(job.ground().findings.size(), false);
   for (const Step& step : linked_steps(job, cause)) {
-    for (const network::Observation& seen : step) {
-      steps.push_back({seen});
+    if (step.complaint_stayed) steps.push_back(step);
+    for (const network::Observation& seen : step.findings) {
+      steps.push_back({{seen}});
       taken[seen.finding.at()] = true;
     }
   }
   for (const network::Observation& seen : job.observations()) {
-    if (!taken[seen.finding.at()]) steps.push_back({seen});
+    if (!taken[seen.finding.at()]) steps.push_back({{seen}});
   }
   return steps;
+}
+
+network::Observation first_of(const Step& step) {
+  return step.complaint_stayed ? network::Observation{} : step.findings.front();
 }
 
 }  // namespace
@@ -84,7 +95,8 @@ Answer<Chain> chain_for(JobModel& job, network::HiddenId cause) {
   const auto& chances = std::get<std::vector<Probability>>(answer);
   Chain chain{chances.front(), chances.back(), {}};
   for (std::size_t i = 0; i < steps.size(); ++i) {
-    chain.links.push_back({steps[i].front(), log_factor(chances[i], chances[i + 1])});
+    chain.links.push_back(
+        {first_of(steps[i]), steps[i].complaint_stayed, log_factor(chances[i], chances[i + 1])});
   }
   return chain;
 }
@@ -97,8 +109,9 @@ Answer<ShortChain> short_chain_for(JobModel& job, network::HiddenId cause,
   const auto& chances = std::get<std::vector<Probability>>(answer);
   ShortChain chain;
   for (std::size_t i = 0; i < steps.size(); ++i) {
-    chain.linked.push_back(
-        {steps[i].front(), steps[i].size() - 1, log_factor(chances[i], chances[i + 1])});
+    const std::size_t more = steps[i].complaint_stayed ? 0 : steps[i].findings.size() - 1;
+    chain.linked.push_back({first_of(steps[i]), steps[i].complaint_stayed, more,
+                            log_factor(chances[i], chances[i + 1])});
   }
   chain.log_factor_of_rest = log_factor(chances.back(), now.hidden.at(cause.at()));
   return chain;

@@ -9,7 +9,8 @@ namespace slipcase::advice {
 
 struct ChainLink {
   network::Observation observation;
-  double log_factor = 0.0;  // ln P(f | cause, earlier) - ln P(f | no cause, earlier)
+  bool complaint_stayed = false;  // no finding, but that repairs did not help
+  double log_factor = 0.0;        // ln P(f | cause, earlier) - ln P(f | no cause, earlier)
 };
 
 struct Chain {
@@ -25,6 +26,7 @@ struct Chain {
 /// One step of the quick view: a finding, or all members of one finding that are not there.
 struct ShortLink {
   network::Observation observation;  // of the first member
+  bool complaint_stayed = false;     // no finding, but that repairs did not help
   std::size_t more = 0;              // further members, absent like the first
   double log_factor = 0.0;
 };

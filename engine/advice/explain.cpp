@@ -150,6 +150,10 @@ class Explainer {
     reasons.chance = chain.after;
     const std::vector<Probability> without = chances_without(chain);
     for (std::size_t i = 0; i < chain.links.size(); ++i) {
+      if (chain.links[i].complaint_stayed) {
+        reasons.chain.push_back(stayed_step(chain.links[i].log_factor, without[i]));
+        continue;
+      }
       const GroundFinding finding{chain.links[i].observation.finding.index};
       const FindingReport state = report(job_, finding);
       const LinkText text = link_text(finding);
@@ -163,6 +167,17 @@ class Explainer {
       if (state.worked_out) add_facts(finding, step);
       reasons.chain.push_back(std::move(step));
     }
+  }
+
+  [[nodiscard]] ReasonStep stayed_step(double log_factor, Probability without) const {
+    ReasonStep step;
+    step.finding = complaint_stayed;
+    step.says = job_.tried().says(job_.ground());
+    step.state = FindingState::present;
+    step.log_factor = log_factor;
+    step.chance_without = without;
+    step.said_at = sources_.describe(job_.tried().places.front());
+    return step;
   }
 
   // The condition of the grade that holds, or of the weakest that does not.
@@ -194,8 +209,12 @@ class Explainer {
     std::vector<network::Evidence> evidence;
     for (const ChainLink& left_out : chain.links) {
       network::Evidence rest = job_.evidence();
-      std::erase_if(rest.findings,
-                    [&](const auto& o) { return o.finding == left_out.observation.finding; });
+      if (left_out.complaint_stayed) {
+        rest.complaint_stayed = false;
+      } else {
+        std::erase_if(rest.findings,
+                      [&](const auto& o) { return o.finding == left_out.observation.finding; });
+      }
       evidence.push_back(std::move(rest));
     }
     std::vector<Probability> chances;
@@ -332,6 +351,8 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
     const auto& ground = job.ground().distrusts.at(*distrust);
     reasons.not_judged_because = job.ground().rules->distrusts.at(ground.declaration).because;
   }
+  if (const auto repair = job.tried().put_right(job.rules(), job.hidden(*cause)))
+    reasons.put_right_by = job.ground().says(*repair);
   Explainer explainer(job, evaluator, sources, *cause, posterior);
   if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
   if (cause == first_judged(job, posterior))

@@ -44,7 +44,8 @@ std::vector<Spread> how_sure(JobModel& job, std::size_t draws, std::uint64_t see
   std::vector<network::Numbers> numbers;
   for (std::size_t i = 0; i < draws; ++i) numbers.push_back(source.next());
   network::Solver solver(
-      job.network(), {.memory_bytes = job.memory_bytes(), .search_effort = effort_for_one_plan});
+      job.network(), job.tried().failed,
+      {.memory_bytes = job.memory_bytes(), .search_effort = effort_for_one_plan});
 
   const std::size_t causes = job.ground().causes.size();
   std::vector<std::vector<double>> chances(causes);

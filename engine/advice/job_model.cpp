@@ -29,20 +29,40 @@ slipcase::FindingState published(State state) {
 // A job asks some dozens of questions of different shapes, each with an order of its own, and most
 // of them little different from what is known.
 JobModel::JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation& states,
-                   std::size_t memory_bytes)
+                   std::size_t memory_bytes, TriedInVain tried)
     : rules_(rules),
       states_(states),
       memory_bytes_(memory_bytes),
+      tried_(std::move(tried)),
       network_(model::network_for(rules, states)),
-      solver_(network_, network::SolverOptions{.memory_bytes = memory_bytes, .search_effort = 1.0}),
+      solver_(network_, tried_.failed, options()),
       observations_(model::observations(rules, states)) {
   solver_.start_orders_from(evidence());
+}
+
+network::SolverOptions JobModel::options() const {
+  return {.memory_bytes = memory_bytes_, .search_effort = 1.0};
+}
+
+network::Solver& JobModel::solver_before_repairs() {
+  if (tried_.failed.empty()) return solver_;
+  if (!solver_before_repairs_) {
+    solver_before_repairs_.emplace(network_, options());
+    solver_before_repairs_->start_orders_from(evidence_before_repairs());
+  }
+  return *solver_before_repairs_;
 }
 
 Answer<network::Posterior> JobModel::solve(const network::Evidence& evidence) {
   network::Outcome outcome = solver_.solve(evidence);
   if (auto* posterior = std::get_if<network::Posterior>(&outcome)) return std::move(*posterior);
   return explain_failure(outcome, evidence);
+}
+
+bool JobModel::is_refuted_by_repairs(network::Evidence evidence) {
+  if (!evidence.complaint_stayed) return false;
+  evidence.complaint_stayed = false;
+  return !std::holds_alternative<network::Impossible>(solver_.log_evidence(evidence));
 }
 
 Failure JobModel::explain_failure(const network::Outcome& outcome,
@@ -55,6 +75,8 @@ Failure JobModel::explain_failure(const network::Outcome& outcome,
     const FindingReport finding = report(*this, GroundFinding{id.index});
     impossible.clash.push_back({finding.id, finding.says, finding.state});
   }
+  if (is_refuted_by_repairs(evidence))
+    impossible.clash.push_back({complaint_stayed, tried_.says(ground()), FindingState::present});
   return impossible;
 }
 

@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "advice/tried.h"
 #include "evaluation/states.h"
 #include "model/rule_network.h"
 #include "network/solver.h"
@@ -23,8 +24,9 @@ using Answer = std::variant<T, Failure>;
 
 class JobModel {
  public:
+  /// `tried`: repairs that did not help. All chances are then those of what is there after them.
   JobModel(const model::RuleNetwork& rules, const evaluation::Evaluation& states,
-           std::size_t memory_bytes);
+           std::size_t memory_bytes, TriedInVain tried = {});
 
   [[nodiscard]] const model::RuleNetwork& rules() const { return rules_; }
   [[nodiscard]] const grounding::GroundRules& ground() const { return *rules_.rules; }
@@ -36,7 +38,14 @@ class JobModel {
     return observations_;
   }
   [[nodiscard]] std::size_t memory_bytes() const { return memory_bytes_; }
-  [[nodiscard]] network::Evidence evidence() const { return {observations_, {}}; }
+  [[nodiscard]] const TriedInVain& tried() const { return tried_; }
+  [[nodiscard]] network::Evidence evidence() const {
+    return {observations_, {}, !tried_.failed.empty()};
+  }
+
+  /// The same job as if nothing had been tried; what plans are made with.
+  [[nodiscard]] network::Solver& solver_before_repairs();
+  [[nodiscard]] network::Evidence evidence_before_repairs() const { return {observations_, {}}; }
 
   /// Exact posterior of the evidence, or why there is none.
   [[nodiscard]] Answer<network::Posterior> solve(const network::Evidence& evidence);
@@ -51,11 +60,16 @@ class JobModel {
   }
 
  private:
+  [[nodiscard]] network::SolverOptions options() const;
+  [[nodiscard]] bool is_refuted_by_repairs(network::Evidence evidence);
+
   const model::RuleNetwork& rules_;
   const evaluation::Evaluation& states_;
   std::size_t memory_bytes_;
+  TriedInVain tried_;
   network::Network network_;
   network::Solver solver_;
+  std::optional<network::Solver> solver_before_repairs_;
   std::vector<network::Observation> observations_;
 };
 

@@ -60,7 +60,7 @@ JobOracle::JobOracle(JobModel& job, std::vector<network::FindingId> complaint,
       repairs_(std::move(repairs)),
       tried_(std::move(tried)),
       questions_(std::move(questions)) {
-  const LogEvidence log = job_.solver().log_evidence(job_.evidence());
+  const LogEvidence log = job_.solver_before_repairs().log_evidence(job_.evidence_before_repairs());
   if (const double* value = std::get_if<double>(&log)) log_evidence_ = *value;
   if (const auto* wide = std::get_if<network::TooWide>(&log))
     too_wide_ = TooWide{wide->width, wide->bytes_needed};
@@ -143,7 +143,8 @@ std::vector<Prospect> JobOracle::prospects(const Observations& path, std::size_t
         suppositions.back().push_back({network::FindingId{findings[i].index}, 0, levels[i]});
   }
 
-  std::vector<double> chances = weights(job_.solver(), job_.evidence(), suppositions);
+  std::vector<double> chances =
+      weights(job_.solver_before_repairs(), job_.evidence_before_repairs(), suppositions);
   answers.take_differences(chances);
   const std::size_t sets = std::size_t{1} << repairs_.size();
   std::vector<std::vector<double>> ended(sets);
@@ -196,7 +197,8 @@ std::vector<double> JobOracle::ends_without(RepairSet set,
     SetSolver& solver = solver_for(cured);
     return weights_without(solver.solver, solver.question.evidence, findings);
   };
-  const std::vector<double> all = weights_without(job_.solver(), job_.evidence(), findings);
+  const std::vector<double> all =
+      weights_without(job_.solver_before_repairs(), job_.evidence_before_repairs(), findings);
   const std::vector<double> ended = logs_of(set);
   const std::vector<double> gone =
       tried_.empty() ? std::vector<double>(findings.size(), -INFINITY) : logs_of(0);

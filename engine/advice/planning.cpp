@@ -82,8 +82,8 @@ Planning::Planning(JobModel& job, const evaluation::JobFacts& facts, const ShopC
       facts_(facts),
       costs_(costs),
       shop_(job, facts, costs),
-      complaint_(complaint_of(job, facts)),
-      tried_on_card_(tried_without_success(shop_, facts)),
+      complaint_(complaint_of(job.ground(), job.states(), facts)),
+      tried_on_card_(job.tried().failed.cures),
       tried_(tried_on_card_) {
   list_first();
 }
@@ -225,7 +225,7 @@ void Planning::describe_job(const JobTitle& title, NextAdvice& advice) const {
   for (const GroundFinding finding : complaint_.findings)
     advice.complaint.push_back(advice::report(job_, finding));
   advice.complaint_assumed = complaint_.assumed;
-  for (const GroundRepair repair : tried_in_vain(facts_))
+  for (const GroundRepair repair : job_.tried().repairs)
     advice.tried.push_back(report_step(job_, repair));
   advice.in_money = costs_.in_money();
   advice.currency = costs_.currency;
@@ -330,9 +330,7 @@ CheckOutcome Planning::describe(const decision::Answer& answer, double chance,
   evidence.findings.insert(evidence.findings.end(), observations.begin(), observations.end());
   const network::Outcome then = job_.solver().solve(evidence);
   const auto* posterior = std::get_if<Posterior>(&then);
-  // The ranking does not know that a repair of its first cause did not help; the plans do.
-  const bool ranked = posterior != nullptr && std::ranges::none_of(facts_.repairs, helped_not);
-  const auto first = ranked ? first_judged(job_, *posterior) : std::nullopt;
+  const auto first = posterior != nullptr ? first_judged(job_, *posterior) : std::nullopt;
   if (first) {
     outcome.first = job_.ground().name_of(*first);
     outcome.first_says = job_.ground().says(*first);

@@ -127,6 +127,11 @@ void fill_evidence(JobModel& job, const Posterior& posterior, GroundCause cause,
   ranking.other_evidence = chain->log_factor_of_rest;
   for (const ShortLink& link : chain->linked) {
     if (std::fabs(link.log_factor) < says_nothing) continue;
+    if (link.complaint_stayed) {
+      ranking.evidence.push_back({complaint_stayed, job.tried().says(job.ground()),
+                                  FindingState::present, 0, link.log_factor});
+      continue;
+    }
     const FindingReport finding = report(job, GroundFinding{link.observation.finding.index});
     ranking.evidence.push_back(
         {finding.id, finding.says, finding.state, link.more, link.log_factor});
@@ -233,8 +238,9 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   ranking.job = title.job;
   ranking.unit = title.unit;
   ranking.complaint = title.complaint;
-  for (const grounding::GroundRepair repair : tried_in_vain(evaluator.facts()))
+  for (const grounding::GroundRepair repair : job.tried().repairs)
     ranking.tried.push_back({job.ground().name_of(repair), job.ground().says(repair)});
+  ranking.learned_from_tried = !job.tried().failed.empty();
   for (const GroundCause cause : by_chance(job, posterior)) {
     ranking.causes.push_back(describe(job, cause, prior, posterior));
   }

@@ -35,7 +35,7 @@ class Search {
   explicit Search(JobModel& job)
       : job_(job),
         counts_(job.rules(), job.states(), job.network()),
-        solver_(job.network(),
+        solver_(job.network(), job.tried().failed,
                 {.memory_bytes = job.memory_bytes(), .search_effort = tipping_effort}) {
     for (const model::CountedLine& line : counts_.lines()) shares_.push_back(line.shares());
     const auto now = solver_.solve_numbers(job.evidence(), {{counts_.numbers(shares_)}});

@@ -79,9 +79,13 @@ class CoverageFinder {
   }
 
  private:
+  [[nodiscard]] JobModel model_of(const Base& base) const {
+    return {rules_, base.states, memory_bytes_, tried_in_vain(rules_, base.states, *base.facts)};
+  }
+
   void add(const TriedTrial& tried, Evaluator& evaluator) {
     Base base{tried.trial, &tried.facts, evaluator.evaluate(tried.facts), {}, {}, {}, {}};
-    JobModel job(rules_, base.states, memory_bytes_);
+    JobModel job = model_of(base);
     auto solved = job.solve(job.evidence());
     auto* posterior = std::get_if<Posterior>(&solved);
     if (posterior == nullptr) return;
@@ -186,7 +190,7 @@ class CoverageFinder {
     mark_named_findings(base);
     if (base.named.empty()) return;
     try_exclusions(base);
-    JobModel job(rules_, base.states, memory_bytes_);
+    JobModel job = model_of(base);
     const NumberChanges changes(job, base.posterior);
     std::vector<Question> questions;
     const auto ask = [&](std::size_t line, NumberChange change) {
@@ -250,7 +254,7 @@ class CoverageFinder {
 
   /// The network itself is another: causes that were ruled out, findings that say more.
   [[nodiscard]] bool moves(const Base& base, const Evaluation& states) const {
-    JobModel job(rules_, states, memory_bytes_);
+    JobModel job(rules_, states, memory_bytes_, tried_in_vain(rules_, states, *base.facts));
     return moved(base, job.solver().solve(job.evidence()));
   }
 

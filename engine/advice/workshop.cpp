@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "advice/tried.h"
 #include "grounding/reach.h"
 
 namespace slipcase::advice {
@@ -210,21 +211,12 @@ OnceSet Workshop::pay_before(const std::vector<Target>& steps, std::optional<Mem
 // --- repairs
 
 void Workshop::add_cures(GroundRepair repair, std::vector<network::Cure>& cures) const {
-  const auto& origin = ground_.repairs.origins.at(repair.at());
-  for (const rulebase::CureLine& line : ground_.rules->repairs.at(origin.declaration).cures) {
-    const Probability succeeds =
-        line.count ? line.count->share_at_least_half() : Probability::certain();
-    for (const auto member : grounding::reached(ground_.rules->unit, line.reach, origin.member)) {
-      const GroundCause cause{ground_.causes.at(line.cause.index, member)};
-      cures.push_back({job_.hidden(cause), succeeds});
-    }
-  }
+  const std::vector<network::Cure> own = own_cures(repair);
+  cures.insert(cures.end(), own.begin(), own.end());
 }
 
 std::vector<network::Cure> Workshop::own_cures(GroundRepair repair) const {
-  std::vector<network::Cure> cures;
-  add_cures(repair, cures);
-  return cures;
+  return cures_of(job_.rules(), repair);
 }
 
 void Workshop::add_follow_ups(const rulebase::Repair& repair, std::optional<MemberId> own,

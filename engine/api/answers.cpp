@@ -12,7 +12,8 @@ namespace slipcase {
 RankResult rank(const Knowledge& knowledge, const Job& job, const RankOptions& options) {
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
-  advice::JobModel model(parts.network, states, options.memory_bytes);
+  advice::JobModel model(parts.network, states, options.memory_bytes,
+                         advice::tried_in_vain(parts.network, states, job.parts().facts));
   RankResult result =
       advice::rank_job(model, parts.evaluator, job.parts().title, *parts.sources, options);
   if (auto* ranking = std::get_if<Ranking>(&result)) {
@@ -27,7 +28,8 @@ ReasonsResult reasons(const Knowledge& knowledge, const Job& job, std::string_vi
                       const RankOptions& options, std::string_view against) {
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
-  advice::JobModel model(parts.network, states, options.memory_bytes);
+  advice::JobModel model(parts.network, states, options.memory_bytes,
+                         advice::tried_in_vain(parts.network, states, job.parts().facts));
   ReasonsResult result = advice::explain_cause(model, parts.evaluator, job.parts().title, cause,
                                                against, options.tipping, *parts.sources);
   if (auto* why = std::get_if<Reasons>(&result)) why->supposed = job.parts().supposed;

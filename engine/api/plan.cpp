@@ -18,7 +18,8 @@ ShopCosts costs_for(const Knowledge& knowledge, const NextOptions& options) {
 NextResult next(const Knowledge& knowledge, const Job& job, const NextOptions& options) {
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
-  advice::JobModel model(parts.network, states, options.memory_bytes);
+  advice::JobModel model(parts.network, states, options.memory_bytes,
+                         advice::tried_in_vain(parts.network, states, job.parts().facts));
   NextResult result = advice::next_steps(model, job.parts().facts, job.parts().title,
                                          costs_for(knowledge, options), options);
   if (auto* advice = std::get_if<NextAdvice>(&result)) advice->supposed = job.parts().supposed;
@@ -30,7 +31,8 @@ ReviewResult review(const Knowledge& knowledge, const Job& job,
                     const std::vector<std::string>& repairs, const NextOptions& options) {
   Knowledge::Parts& parts = knowledge.parts();
   const evaluation::Evaluation& states = parts.evaluator.evaluate(job.parts().facts);
-  advice::JobModel model(parts.network, states, options.memory_bytes);
+  advice::JobModel model(parts.network, states, options.memory_bytes,
+                         advice::tried_in_vain(parts.network, states, job.parts().facts));
   ReviewResult result = advice::review_repairs(model, job.parts().facts, job.parts().title,
                                                costs_for(knowledge, options), repairs, options);
   if (auto* review = std::get_if<Review>(&result)) review->best.supposed = job.parts().supposed;

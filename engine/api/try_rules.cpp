@@ -77,7 +77,8 @@ class Runner {
       return;
     }
     const evaluation::Evaluation& states = evaluator_.evaluate(*facts);
-    advice::JobModel job(parts_.network, states, options_.memory_bytes);
+    advice::JobModel job(parts_.network, states, options_.memory_bytes,
+                         advice::tried_in_vain(parts_.network, states, *facts));
     run_.trials.push_back(advice::judge_trial(trial, job, *parts_.sources));
     tried_.push_back({&trial, std::move(*facts)});
   }

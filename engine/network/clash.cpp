@@ -16,7 +16,8 @@ class ClashSearch {
   ClashSearch(Solver& solver, const Evidence& evidence) : solver_(solver), evidence_(evidence) {}
 
   [[nodiscard]] bool clashes(const Observations& findings) {
-    return std::holds_alternative<Impossible>(solver_.log_evidence({findings, evidence_.held}));
+    return std::holds_alternative<Impossible>(
+        solver_.log_evidence({findings, evidence_.held, evidence_.complaint_stayed}));
   }
 
   /// Leaves out what is not needed, in one pass: none of the rest can then be left out.
@@ -59,7 +60,7 @@ class ClashSearch {
     if (chosen.size() == size) {
       Observations set;
       for (const std::size_t i : chosen) set.push_back(evidence_.findings[i]);
-      waiting_.push_back({std::move(set), evidence_.held});
+      waiting_.push_back({std::move(set), evidence_.held, evidence_.complaint_stayed});
       if (waiting_.size() == trials_at_once) try_waiting(found);
       return;
     }

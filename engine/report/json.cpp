@@ -242,6 +242,7 @@ std::string to_json(const Reasons& reasons) {
   report::add_supposed(reasons.supposed, json);
   if (!reasons.judged) json["because"] = reasons.not_judged_because;
   if (!reasons.possible) json["impossible_because"] = reasons.impossible_because;
+  if (!reasons.put_right_by.empty()) json["put_right_by"] = reasons.put_right_by;
   json["rate_steps"] = list_json(reasons.rate_steps, [](const RateStep& step) {
     return Json{{"when", step.text}, {"times", number(step.times)}, {"rule", step.rule}};
   });

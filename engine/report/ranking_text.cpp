@@ -100,15 +100,17 @@ const InsteadCause* runner_up(const Ranking& ranking) {
   return nullptr;
 }
 
-/// The ranking takes every fact as found before any repair.
+/// Every fact is taken as found before the repairs.
 std::string tried_lines(const Ranking& ranking, std::size_t width) {
   if (ranking.tried.empty()) return {};
   std::string names;
   for (const TriedRepair& repair : ranking.tried)
     names += (names.empty() ? "" : "; ") + repair.says;
-  return wrapped("Done, and it did not help: " + names +
-                     ". The chances above do not take that in; the plan of `slipcase next` does.",
-                 width, 1, 2);
+  const std::string taken_in =
+      ranking.learned_from_tried
+          ? ". The chances above take that in: they are of what is in the car after it."
+          : ". The chances above learn nothing from that.";
+  return wrapped("Done, and it did not help: " + names + taken_in, width, 1, 2);
 }
 
 /// How far the ranking hangs on how few jobs stand behind the counts.

@@ -30,9 +30,18 @@ std::string times_text(double log_factor) {
 std::string start_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
   std::string out = heading(reasons.says + " (" + reasons.cause + ")", style);
   out += report::supposed_lines(reasons.supposed, width);
-  out += wrapped(fmt::format("{} jobs like this one; place {} of the ranking.",
-                             in_plain_counts(reasons.chance), reasons.place),
-                 width, 1, 2);
+  const bool never = reasons.chance == Probability::never();
+  out += wrapped(
+      fmt::format("{} like this one; place {} of the ranking.",
+                  never ? "no job" : in_plain_counts(reasons.chance) + " jobs", reasons.place),
+      width, 1, 2);
+  if (!reasons.put_right_by.empty()) {
+    out += wrapped(
+        fmt::format("It was to be put right by what did not help: {}. {}", reasons.put_right_by,
+                    never ? "By the rules it cannot be there after that."
+                          : "What follows is about its being there after that."),
+        width, 1, 2);
+  }
   if (!reasons.judged) {
     out += wrapped("It cannot be judged yet: " + reasons.not_judged_because +
                        ". The figures below are what the other facts would give.",
@@ -79,7 +88,9 @@ std::string step_lines(const Reasons& reasons, const ReasonStep& step, std::size
                                           report::seen_text(step.says, step.state, step.grade)),
                               times_text(step.log_factor), width, 1, 2);
   const std::string through = step.through.empty() ? "" : "through \"" + step.through + "\": ";
-  out += wrapped(through + step.counts + " (" + step.rule + ")", width, 5, 2);
+  const std::string& place = step.rule.empty() ? step.said_at : step.rule;
+  out += wrapped(through + step.counts + (step.counts.empty() ? "(" : " (") + place + ")", width, 5,
+                 2);
   if (report::fits_others_better(step.state, step.log_factor))
     out += wrapped("other causes of this job show it more often", width, 5, 2);
   out += facts_line(step, width);
@@ -90,7 +101,9 @@ std::string step_lines(const Reasons& reasons, const ReasonStep& step, std::size
 }
 
 bool matters(const ReasonStep& step) { return std::fabs(step.log_factor) >= says_nothing; }
-bool linked(const ReasonStep& step) { return !step.rule.empty(); }
+bool linked(const ReasonStep& step) {
+  return !step.rule.empty() || step.finding == complaint_stayed;
+}
 
 /// The steps that `wanted` accepts, strongest first.
 template <class Wanted>

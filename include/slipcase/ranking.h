@@ -150,15 +150,18 @@ struct CautionReport {
 
 /// A finding that the rules link to `Ranking::first`. The factors are taken one after the
 /// other in the order of the rules, these findings first.
+/// Stands for a finding's id where the evidence is that repairs did not end the complaint.
+inline constexpr const char* complaint_stayed = "complaint_stayed";
+
 struct Evidence {
-  std::string finding;
+  std::string finding;  // id; `complaint_stayed` for repairs that did not help
   std::string says;
   FindingState state = FindingState::present;
   std::size_t more = 0;     // further members of the same finding that are not there either
   double log_factor = 0.0;  // on the odds, natural logarithm; above 0 speaks for
 };
 
-/// A repair on the card that did not help. The chances do not take that in.
+/// A repair on the card that did not help.
 struct TriedRepair {
   std::string id;
   std::string says;
@@ -170,6 +173,7 @@ struct Ranking {
   std::string complaint;
   std::vector<Supposed> supposed;
   std::vector<TriedRepair> tried;
+  bool learned_from_tried = false;  // the chances are of what is there after those repairs
   std::size_t rule_files = 0;
   std::string fingerprint;
   std::vector<RankedCause> causes;  // by chance, then id

@@ -23,7 +23,7 @@ struct UsedFact {
 };
 
 struct ReasonStep {
-  std::string finding;  // id
+  std::string finding;  // id; `complaint_stayed` for repairs that did not help
   std::string says;
   FindingState state = FindingState::present;
   std::string grade;
@@ -102,6 +102,7 @@ struct Reasons {
   std::string not_judged_because;
   bool possible = true;
   std::string impossible_because;  // the rule that rules it out
+  std::string put_right_by;        // a repair on the card that did not help; "" for none
   std::vector<ReasonStep> chain;   // log odds of `prior` plus all of them = log odds of `chance`
   std::vector<OpenLink> expected_not_seen;
   std::vector<OpenLink> unknown;         // by how much they would move the chance

@@ -33,7 +33,7 @@ class Shop {
   auto with_model(const std::string& card, Ask&& ask) {
     const evaluation::JobFacts facts = bench_.facts(card);
     const evaluation::Evaluation states = evaluation::evaluate(bench_.shared_rules(), facts);
-    advice::JobModel job(network_, states, memory);
+    advice::JobModel job(network_, states, memory, advice::tried_in_vain(network_, states, facts));
     return ask(job, facts);
   }
 
