@@ -307,23 +307,6 @@ UnknownCause nearest_causes(const JobModel& job, std::string_view wanted) {
   return unknown;
 }
 
-std::string hits_text(double hits, double total) {
-  return fmt::format("{:g} of {:g}", hits, total);
-}
-
-std::vector<TippingCount> tipping_counts(JobModel& job, std::size_t how_many,
-                                         const SourceSet& sources) {
-  std::vector<TippingCount> counts;
-  for (const TippingPoint& point : tipping_points(job, how_many)) {
-    std::string_view line = sources.line_at(point.place.source, point.place.begin);
-    line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size()));
-    counts.push_back({sources.describe(point.place), std::string(line),
-                      hits_text(point.hits, point.total), hits_text(point.needed, point.total),
-                      job.ground().name_of(point.then_first), job.ground().says(point.then_first)});
-  }
-  return counts;
-}
-
 }  // namespace
 
 ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, const JobTitle& title,
@@ -335,7 +318,11 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   const auto solved = job.solve(job.evidence());
   if (const auto* failure = std::get_if<Failure>(&solved)) return as_result(*failure);
   const auto& posterior = std::get<Posterior>(solved);
-  const auto cause = wanted.empty() ? first_cause(job, posterior) : cause_named(job, wanted);
+  const auto before = job.solve({});
+  if (const auto* failure = std::get_if<Failure>(&before)) return as_result(*failure);
+  const Stories stories(job, std::get<Posterior>(before), posterior);
+  const GroundCause first = stories.leader(job, posterior.hidden);
+  const auto cause = wanted.empty() ? std::optional(first) : cause_named(job, wanted);
   if (!cause) return nearest_causes(job, wanted);
 
   Reasons reasons;
@@ -355,8 +342,8 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
     reasons.put_right_by = job.ground().says(*repair);
   Explainer explainer(job, evaluator, sources, *cause, posterior);
   if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
-  if (cause == first_judged(job, posterior))
-    reasons.tipping = tipping_counts(job, most_tipping, sources);
+  reasons.leads = cause == first && reasons.judged;
+  if (reasons.leads) reasons.tipping = tipping_counts(job, stories, most_tipping, sources);
   if (against.empty()) return reasons;
   const auto other = cause_named(job, against);
   if (!other) return nearest_causes(job, against);

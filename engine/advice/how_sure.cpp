@@ -22,23 +22,10 @@ double quantile(const std::vector<double>& sorted, double share) {
   return sorted[below] * (1 - part) + sorted[below + 1] * part;
 }
 
-std::optional<std::size_t> first_of(const JobModel& job, const network::Posterior& posterior) {
-  std::optional<std::size_t> best;
-  double most = -1;
-  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
-    if (!job.states().judged.at(c)) continue;
-    const double chance = job.chance(posterior, GroundCause{c}).value();
-    if (chance > most) {
-      most = chance;
-      best = c;
-    }
-  }
-  return best;
-}
-
 }  // namespace
 
-std::vector<Spread> how_sure(JobModel& job, std::size_t draws, std::uint64_t seed) {
+std::vector<Spread> how_sure(JobModel& job, const Stories& stories, std::size_t draws,
+                             std::uint64_t seed) {
   if (draws == 0) return {};
   model::Draws source(model::CountedLines(job.rules(), job.states(), job.network()), seed);
   std::vector<network::Numbers> numbers;
@@ -55,7 +42,7 @@ std::vector<Spread> how_sure(JobModel& job, std::size_t draws, std::uint64_t see
     if (posterior == nullptr) continue;
     for (std::uint32_t c = 0; c < causes; ++c)
       chances[c].push_back(job.chance(*posterior, GroundCause{c}).value());
-    if (const auto first = first_of(job, *posterior)) ++firsts[*first];
+    ++firsts.at(stories.leader(job, posterior->hidden).at());
   }
   if (causes == 0 || chances.front().empty()) return {};
   std::vector<Spread> result;

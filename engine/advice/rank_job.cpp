@@ -148,9 +148,9 @@ struct Chances {
 };
 
 /// What leans on the cause to start with, and what to find out next.
-void fill_advice(JobModel& job, evaluation::Evaluator& evaluator, const Chances& chances,
-                 const SourceSet& sources, const RankOptions& options, Ranking& ranking) {
-  const Stories stories(job, chances.before, chances.now);
+void fill_advice(JobModel& job, const Stories& stories, evaluation::Evaluator& evaluator,
+                 const Chances& chances, const SourceSet& sources, const RankOptions& options,
+                 Ranking& ranking) {
   fill_stories(job, stories, ranking);
   if (const auto first = stories.first()) {
     ranking.instead = instead_of(job, *first);
@@ -166,9 +166,9 @@ void fill_advice(JobModel& job, evaluation::Evaluator& evaluator, const Chances&
 }
 
 /// `ranking.causes` are in the order of by_chance().
-void fill_spreads(JobModel& job, const Posterior& posterior, const RankOptions& options,
-                  Ranking& ranking) {
-  const std::vector<Spread> spreads = how_sure(job, options.draws, options.seed);
+void fill_spreads(JobModel& job, const Stories& stories, const Posterior& posterior,
+                  const RankOptions& options, Ranking& ranking) {
+  const std::vector<Spread> spreads = how_sure(job, stories, options.draws, options.seed);
   if (spreads.empty()) return;
   ranking.draws = options.draws;
   ranking.seed = options.seed;
@@ -244,7 +244,8 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   for (const GroundCause cause : by_chance(job, posterior)) {
     ranking.causes.push_back(describe(job, cause, prior, posterior));
   }
-  fill_spreads(job, posterior, options, ranking);
+  const Stories stories(job, prior, posterior);
+  fill_spreads(job, stories, posterior, options, ranking);
   if (options.groups) ranking.groups = group_chances(job, posterior.log_evidence);
   ranking.nothing_listed = network::chance_none(job.solver(), job.evidence(),
                                                 posterior.log_evidence, members_of(job, {}))
@@ -255,7 +256,7 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   ranking.findings = finding_reports(job, title);
   ranking.distrusts = distrust_reports(job, evaluator, sources);
   ranking.contradictions = contradictions(job, sources);
-  fill_advice(job, evaluator, {prior, posterior}, sources, options, ranking);
+  fill_advice(job, stories, evaluator, {prior, posterior}, sources, options, ranking);
   return ranking;
 }
 

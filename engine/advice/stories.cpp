@@ -127,10 +127,13 @@ GroundCause Stories::leader(const JobModel& job, const std::vector<Probability>&
   const auto chance = [&](GroundCause cause) { return chances.at(job.hidden(cause).at()); };
   GroundCause best{0};
   double most = -1.0;
+  bool any_raised = false;  // else the most likely one is taken
   for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
     const Probability then = chance(GroundCause{c});
-    if (!job.states().judged.at(c) || !is_raised(before_.at(c), then) || then.value() <= most)
-      continue;
+    const bool raised = is_raised(before_.at(c), then);
+    if (!job.states().judged.at(c) || (any_raised && !raised)) continue;
+    if (any_raised == raised && then.value() <= most) continue;
+    any_raised = raised;
     best = GroundCause{c};
     most = then.value();
   }
@@ -138,14 +141,6 @@ GroundCause Stories::leader(const JobModel& job, const std::vector<Probability>&
        maker = maker_of(best))
     best = *maker;
   return best;
-}
-
-std::optional<GroundCause> first_cause(JobModel& job, const Posterior& now) {
-  const auto before = job.solve({});
-  if (const auto* prior = std::get_if<Posterior>(&before)) {
-    if (const auto first = Stories(job, *prior, now).first()) return first;
-  }
-  return first_judged(job, now);
 }
 
 }  // namespace slipcase::advice

@@ -51,7 +51,4 @@ class Stories {
   std::vector<std::optional<GroundCause>> main_origin_;  // per cause: made it in most jobs
 };
 
-/// The cause to start with; the first judged one where nothing stands out.
-[[nodiscard]] std::optional<GroundCause> first_cause(JobModel& job, const network::Posterior& now);
-
 }  // namespace slipcase::advice

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include <fmt/core.h>
+
 #include "model/counted_lines.h"
 
 namespace slipcase::advice {
@@ -32,8 +34,9 @@ struct Bracket {
 
 class Search {
  public:
-  explicit Search(JobModel& job)
+  Search(JobModel& job, const Stories& stories)
       : job_(job),
+        stories_(stories),
         counts_(job.rules(), job.states(), job.network()),
         solver_(job.network(), job.tried().failed,
                 {.memory_bytes = job.memory_bytes(), .search_effort = tipping_effort}) {
@@ -61,19 +64,11 @@ class Search {
     return shares_[line][grade] * counts_.lines()[line].total();
   }
 
-  /// The first judged cause, or none where the numbers rule the evidence out.
+  /// The cause to start with, or none where the numbers rule the evidence out.
   [[nodiscard]] std::optional<GroundCause> leader_of(const network::Outcome& outcome) const {
     const auto* posterior = std::get_if<network::Posterior>(&outcome);
     if (posterior == nullptr) return std::nullopt;
-    std::optional<GroundCause> best;
-    double most = -1;
-    for (std::uint32_t c = 0; c < job_.ground().causes.size(); ++c) {
-      const double chance = job_.chance(*posterior, GroundCause{c}).value();
-      if (!job_.states().judged.at(c) || chance <= most) continue;
-      most = chance;
-      best = GroundCause{c};
-    }
-    return best;
+    return stories_.leader(job_, posterior->hidden);
   }
 
   std::vector<std::optional<GroundCause>> leaders(const std::vector<Trial>& trials) {
@@ -158,17 +153,36 @@ class Search {
   }
 
   JobModel& job_;
+  const Stories& stories_;
   model::CountedLines counts_;
   network::Solver solver_;
   Shares shares_;
   std::optional<GroundCause> leader_;
 };
 
+std::string hits_text(double hits, double total) {
+  return fmt::format("{:g} of {:g}", hits, total);
+}
+
 }  // namespace
 
-std::vector<TippingPoint> tipping_points(JobModel& job, std::size_t how_many) {
+std::vector<TippingPoint> tipping_points(JobModel& job, const Stories& stories,
+                                         std::size_t how_many) {
   if (how_many == 0) return {};
-  return Search(job).run(how_many);
+  return Search(job, stories).run(how_many);
+}
+
+std::vector<TippingCount> tipping_counts(JobModel& job, const Stories& stories,
+                                         std::size_t how_many, const SourceSet& sources) {
+  std::vector<TippingCount> counts;
+  for (const TippingPoint& point : tipping_points(job, stories, how_many)) {
+    std::string_view line = sources.line_at(point.place.source, point.place.begin);
+    line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size()));
+    counts.push_back({sources.describe(point.place), std::string(line),
+                      hits_text(point.hits, point.total), hits_text(point.needed, point.total),
+                      job.ground().name_of(point.then_first), job.ground().says(point.then_first)});
+  }
+  return counts;
 }
 
 }  // namespace slipcase::advice

@@ -4,7 +4,9 @@
 #include <cstddef>
 #include <vector>
 
-#include "advice/job_model.h"
+#include "advice/stories.h"
+#include "slipcase/reasons.h"
+#include "slipcase/source.h"
 
 namespace slipcase::advice {
 
@@ -12,7 +14,7 @@ struct TippingPoint {
   Place place;            // of the count in the rules
   std::size_t grade = 0;  // 0: the weakest, or the only one
   double hits = 0;        // as counted
-  double needed = 0;      // the nearest number of hits with which another cause comes first
+  double needed = 0;      // the nearest number of hits with which another cause is to start with
   double total = 0;
   GroundCause then_first;
 };
@@ -20,6 +22,12 @@ struct TippingPoint {
 /// The smallest changes first, by the odds of the share; at most `how_many`. One count at a time,
 /// all others as they are, whole hits of the same number of jobs; the count counts wherever its
 /// line reaches.
-[[nodiscard]] std::vector<TippingPoint> tipping_points(JobModel& job, std::size_t how_many);
+[[nodiscard]] std::vector<TippingPoint> tipping_points(JobModel& job, const Stories& stories,
+                                                       std::size_t how_many);
+
+/// The same for people.
+[[nodiscard]] std::vector<TippingCount> tipping_counts(JobModel& job, const Stories& stories,
+                                                       std::size_t how_many,
+                                                       const SourceSet& sources);
 
 }  // namespace slipcase::advice

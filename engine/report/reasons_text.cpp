@@ -187,7 +187,7 @@ std::string open_section(const Reasons& reasons, const TextStyle& style, std::si
 }
 
 std::string tipping_section(const Reasons& reasons, const TextStyle& style, std::size_t width) {
-  if (reasons.place != 1 || !reasons.judged) return {};
+  if (!reasons.leads) return {};
   std::string out = "\n" + heading("WHICH COUNT WOULD CHANGE THE FIRST PLACE", style);
   if (reasons.tipping.empty())
     return out + wrapped("None by itself, whatever it were.", width, 1, 0);

@@ -220,10 +220,11 @@ using RankResult = std::variant<Ranking, ImpossibleEvidence, TooWide>;
 
 struct RankOptions {
   std::size_t combinations = 5;
-  bool groups = true;       // Ranking::groups
-  std::size_t draws = 0;    // for RankedCause::low, high and first; 0: those say nothing
-  std::uint64_t seed = 1;   // the same seed draws the same
-  std::size_t tipping = 3;  // reasons(): how many counts that would change the first place; 0: none
+  bool groups = true;      // Ranking::groups
+  std::size_t draws = 0;   // for RankedCause::low, high and first; 0: those say nothing
+  std::uint64_t seed = 1;  // the same seed draws the same
+  std::size_t tipping =
+      3;  // how many counts that would make another cause the one to start with; 0: none
   std::size_t missing = 3;
   std::size_t memory_bytes = std::size_t{2} << 30U;
 };

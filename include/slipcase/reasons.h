@@ -108,7 +108,8 @@ struct Reasons {
   std::vector<OpenLink> unknown;         // by how much they would move the chance
   std::vector<std::string> made_by;      // causes that then cause this one, with what they add
   std::vector<std::string> competitors;  // ids of causes that explain the same findings
-  std::vector<TippingCount> tipping;     // of the first judged cause of the ranking only
+  bool leads = false;                    // it is the cause to start with
+  std::vector<TippingCount> tipping;     // only then
   std::optional<Against> against;        // when asked for
 };
 

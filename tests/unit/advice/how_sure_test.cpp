@@ -26,14 +26,17 @@ struct SureBench {
       : job(rivals(times)),
         states(job.evaluate("answers: {noise: yes}\n")),
         network(model::build_network(job.shared_rules(), diagnostics)),
-        model(network, states, std::size_t{1} << 26) {}
+        model(network, states, std::size_t{1} << 26),
+        before(std::get<network::Posterior>(model.solve({}))),
+        now(std::get<network::Posterior>(model.solve(model.evidence()))),
+        stories(model, before, now) {}
 
   Spread bearing(std::uint64_t seed = 1) {
-    return advice::how_sure(model, 400, seed).at(job.cause("bearing").at());
+    return advice::how_sure(model, stories, 400, seed).at(job.cause("bearing").at());
   }
   double chance() {
-    const auto now = std::get<network::Posterior>(model.solve(model.evidence()));
-    return model.chance(now, job.cause("bearing")).value();
+    const auto posterior = std::get<network::Posterior>(model.solve(model.evidence()));
+    return model.chance(posterior, job.cause("bearing")).value();
   }
 
   JobBench job;
@@ -41,6 +44,8 @@ struct SureBench {
   evaluation::Evaluation states;
   model::RuleNetwork network;
   JobModel model;
+  network::Posterior before, now;
+  advice::Stories stories;
 };
 
 TEST_CASE("the interval holds the chance and shrinks as the counts grow") {
