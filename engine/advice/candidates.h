@@ -1,28 +1,16 @@
-// Which repairs and which questions are worth planning with.
-//
-// Planning is exact for what it is given, and its cost doubles with every repair; so the repairs
-// that promise most for their cost are chosen first, and of a check that answers many findings the
-// few that tell most about what those repairs would cure.
+// Which questions are worth planning with: those that tell most, for their cost, about what the
+// chosen repairs would cure. Of a check that answers many findings the few that tell most are
+// weighed.
 #pragma once
 
 #include <cstddef>
 #include <string>
 #include <vector>
 
-#include "advice/complaint.h"
 #include "advice/job_oracle.h"
 #include "advice/workshop.h"
 
 namespace slipcase::advice {
-
-/// The most promising repairs by chance to end the complaint over cost, at most `how_many`. Repairs
-/// that only cure what must not be judged (`judged`: per ground cause) are left out.
-[[nodiscard]] std::vector<RepairStep> promising_repairs(JobModel& job, const Workshop& shop,
-                                                        const Complaint& complaint,
-                                                        const std::vector<network::Cure>& tried,
-                                                        const std::vector<bool>& judged,
-                                                        const network::Posterior& now,
-                                                        std::size_t how_many);
 
 /// A check of the workshop or a question nobody has asked yet.
 struct OpenCheck {

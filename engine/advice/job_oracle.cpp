@@ -79,6 +79,7 @@ JobOracle::SetSolver& JobOracle::solver_for(RepairSet set) {
     network::CureQuestion question =
         network::ended_by(job_.network(), job_.observations(), cures, complaint_);
     network::Solver solver(question.network);
+    solver.start_orders_like(job_.solver_before_repairs(), question.likeness);
     place = std::make_unique<SetSolver>(SetSolver{std::move(question), std::move(solver)});
   }
   return *place;

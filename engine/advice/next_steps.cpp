@@ -41,7 +41,7 @@ NextResult next_steps(JobModel& job, const evaluation::JobFacts& facts, const Jo
   Answer<network::Posterior> now = job.solve(job.evidence());
   if (auto* failure = std::get_if<Failure>(&now))
     return std::visit([](auto& why) -> NextResult { return std::move(why); }, *failure);
-  planning.choose(std::get<network::Posterior>(now), {});
+  planning.choose(std::get<network::Posterior>(now));
   NextAdvice advice = planning.advise(title, options.checks);
   if (planning.oracle().too_wide()) return *planning.oracle().too_wide();
   return advice;

@@ -38,7 +38,10 @@ constexpr double nearly_if_needed = 0.3;
 
 /// What saves less of the whole is no reason to put a repair off: a check that comes before it
 /// anyway always saves its own cost.
-constexpr double least_share_saved = 0.001;
+constexpr double least_share_saved = 0.004;
+
+/// What saves less than this of its own cost is not even told as not worth it.
+constexpr double least_told = 0.05;
 
 template <class Pays, class NeededAnyway>
 void put_near_ones_in_order(std::vector<decision::CheckValue>& values, const Pays& pays,
@@ -107,7 +110,9 @@ void Planning::list_first() {
     first_.cures.insert(first_.cures.end(), step.cures.begin(), step.cures.end());
   }
   first_.paid_for_checks = checks.needs;
-  first_.paid = checks.needs | first_.work.needs;
+  first_.paid = first_.repairs.empty()
+                    ? checks.needs
+                    : decision::paid_after(shop_.shared(), first_.work, checks.needs);
   first_.round = decision::cost_of(shop_.shared(), first_.work, checks.needs);
   first_.cost = decision::cost_of(shop_.shared(), checks, 0) + first_.round;
   first_.ends = first_ends(first_.cures);
@@ -156,29 +161,35 @@ Planning::Ahead Planning::ahead() {
   return ahead;
 }
 
-void Planning::choose(const Posterior& now, std::span<const GroundRepair> wanted) {
-  choose_repairs(now, wanted);
+void Planning::choose(const Posterior& now) {
+  choose_repairs(now);
   choose_checks(now);
   make_oracle();
 }
 
-void Planning::choose_repairs(const Posterior& now, std::span<const GroundRepair> wanted) {
-  for (const GroundRepair repair : wanted) repairs_.push_back(shop_.repairs().at(repair.at()));
-  for (RepairStep& step :
-       promising_repairs(job_, shop_, complaint_, tried_, judged_after(job_, first_.repairs), now,
-                         repairs_planned)) {
-    if (repairs_.size() >= repairs_planned) break;
+void Planning::intend(std::span<const GroundRepair> intended,
+                      const std::vector<RepairStep>& others) {
+  for (const GroundRepair repair : intended) repairs_.push_back(shop_.repairs().at(repair.at()));
+  for (const RepairStep& step : others) {
     const auto is_step = [&](GroundRepair other) { return other == step.repair; };
-    if (std::ranges::none_of(wanted, is_step) && std::ranges::none_of(first_.repairs, is_step))
-      repairs_.push_back(std::move(step));
+    if (repairs_.size() > repairs_planned) break;
+    if (std::ranges::none_of(intended, is_step)) repairs_.push_back(step);
   }
+  make_oracle();
+}
+
+void Planning::choose_repairs(const Posterior& now) {
+  const std::vector<bool> judged = judged_after(job_, first_.repairs);
+  for (RepairStep& step : promising_repairs(
+           {job_, shop_, complaint_, tried_, first_.repairs, judged, now, first_.paid},
+           repairs_planned))
+    repairs_.push_back(std::move(step));
   const auto work = [this] {
     make_oracle();
     sweep_ = oracle_->states_of_all_repairs();
     return std::ldexp(sweep_ * least_answers, static_cast<int>(repairs_.size()));
   };
-  while (repairs_.size() > std::max(least_repairs, wanted.size()) && work() > most_work)
-    repairs_.pop_back();
+  while (repairs_.size() > least_repairs && work() > most_work) repairs_.pop_back();
   std::ignore = work();
 }
 
@@ -285,7 +296,7 @@ void Planning::add_checks(std::vector<decision::CheckValue> values, RepairSet fi
   put_near_ones_in_order(values, pays, needed_anyway);
   for (const decision::CheckValue& value : values) {
     if (advice.checks.size() == most_checks) break;
-    if (!(value.gain > 0)) continue;
+    if (!(value.gain > least_told * value.cost)) continue;
     advice.checks.push_back(describe(value));
     advice.checks.back().needed_anyway = needed_anyway(value);
     advice.checks.back().pays = pays(value);
@@ -348,7 +359,7 @@ std::vector<RepairRound> Planning::report(const std::vector<RepairSet>& sets,
     const decision::Work work = decision::together(problem_, set);
     RepairRound round;
     round.cost = decision::cost_of(problem_, work, paid);
-    paid |= work.needs;
+    paid = decision::paid_after(problem_, work, paid);
     done |= set;
     round.ends = share_of(prospect.ended[done], prospect);
     for (std::size_t r = 0; r < repairs_.size(); ++r) {

@@ -9,6 +9,7 @@
 #include "advice/candidates.h"
 #include "advice/job_oracle.h"
 #include "advice/rank_job.h"
+#include "advice/repair_choice.h"
 #include "decision/repair_plan.h"
 #include "slipcase/next.h"
 
@@ -22,9 +23,12 @@ class Planning {
   [[nodiscard]] const Workshop& shop() const { return shop_; }
   [[nodiscard]] JobModel& job() { return job_; }
 
-  /// Chooses repairs and checks; `wanted` repairs are among them, as the first, whatever they
-  /// promise.
-  void choose(const network::Posterior& now, std::span<const GroundRepair> wanted);
+  /// Chooses repairs and checks.
+  void choose(const network::Posterior& now);
+
+  /// Instead: plans with these repairs, whatever they promise, and with those others that there is
+  /// room for. No checks.
+  void intend(std::span<const GroundRepair> intended, const std::vector<RepairStep>& others);
 
   [[nodiscard]] const std::vector<RepairStep>& repairs() const { return repairs_; }
   [[nodiscard]] const std::vector<OpenCheck>& checks() const { return checks_; }
@@ -44,6 +48,9 @@ class Planning {
     std::unique_ptr<JobOracle> oracle;
   };
   [[nodiscard]] Ahead ahead();
+  /// Of the checks that must come before everything.
+  [[nodiscard]] double cost_of_first_checks() const { return first_.cost - first_.round; }
+
   /// What repairs on the card were to cure that did not help.
   [[nodiscard]] const std::vector<network::Cure>& tried() const { return tried_on_card_; }
 
@@ -69,7 +76,7 @@ class Planning {
   void add_checks(std::vector<decision::CheckValue> values, decision::RepairSet first_round,
                   std::size_t most_checks, NextAdvice& advice);
   /// Repairs as many as can be planned with, then checks as many as can be weighed.
-  void choose_repairs(const network::Posterior& now, std::span<const GroundRepair> wanted);
+  void choose_repairs(const network::Posterior& now);
   void choose_checks(const network::Posterior& now);
   void make_oracle();
   void describe_job(const JobTitle& title, NextAdvice& advice) const;

@@ -85,20 +85,22 @@ std::string not_judged_because(const JobModel& job, GroundCause cause) {
 
 class Reviewer {
  public:
-  Reviewer(Planning& planning, const Posterior& now, std::size_t repairs)
+  /// `planning` with the intended repairs as its first.
+  Reviewer(Planning& planning, NextAdvice best, const Posterior& now, std::size_t repairs)
       : planning_(planning),
         now_(now),
         count_(repairs),
         intended_((RepairSet{1} << repairs) - 1),
         ahead_(planning.ahead()),
-        prospect_(ahead_.oracle->now({})) {}
+        prospect_(ahead_.oracle->now({})) {
+    review_.best = std::move(best);
+  }
 
-  Review run(const JobTitle& title, std::size_t most_checks) {
+  Review run(const JobTitle& title) {
     review_.job = title.job;
     review_.unit = title.unit;
     going_ahead();
-    review_.best = planning_.advise(title, most_checks);
-    review_.cost_best = review_.best.cost_with_check;
+    review_.cost_best = std::min(review_.best.cost_with_check, review_.cost_ahead);
     must_be_true();
     look_at_parts();
     weigh_evidence();
@@ -109,7 +111,7 @@ class Reviewer {
  private:
   void going_ahead() {
     const auto plan = decision::best_repairs_after(ahead_.problem, prospect_, 0, intended_);
-    review_.cost_ahead = share_of(plan.weighed_cost, prospect_);
+    review_.cost_ahead = planning_.cost_of_first_checks() + share_of(plan.weighed_cost, prospect_);
     const std::vector<RepairRound> rounds = planning_.report({intended_}, prospect_, 0);
     review_.repairs = rounds.front().repairs;
     review_.before = rounds.front().before;
@@ -272,14 +274,18 @@ ReviewResult review_repairs(JobModel& job, const evaluation::JobFacts& facts, co
   auto found = find_repairs(job.ground(), repairs);
   if (auto* unknown = std::get_if<UnknownRepair>(&found)) return std::move(*unknown);
   const auto& intended = std::get<std::vector<GroundRepair>>(found);
-  Planning planning(job, facts, costs);
-  if (planning.complaint().findings.empty()) return NoComplaint{};
+  Planning best(job, facts, costs);
+  if (best.complaint().findings.empty()) return NoComplaint{};
   Answer<Posterior> now = job.solve(job.evidence());
   if (auto* failure = std::get_if<Failure>(&now))
     return std::visit([](auto& why) -> ReviewResult { return std::move(why); }, *failure);
   const auto& posterior = std::get<Posterior>(now);
-  planning.choose(posterior, intended);
-  Review result = Reviewer(planning, posterior, intended.size()).run(title, options.checks);
+  best.choose(posterior);
+  NextAdvice advice = best.advise(title, options.checks);
+  if (best.oracle().too_wide()) return *best.oracle().too_wide();
+  Planning planning(job, facts, costs);
+  planning.intend(intended, best.repairs());
+  Review result = Reviewer(planning, std::move(advice), posterior, intended.size()).run(title);
   if (planning.oracle().too_wide()) return *planning.oracle().too_wide();
   return result;
 }

@@ -29,8 +29,10 @@ Workshop::Workshop(const JobModel& job, const evaluation::JobFacts& facts, const
   shared_.unsolved = cost(costs_.unsolved_minutes, 0);
   if (shared_.unsolved > 0) return;
   // A complaint that nobody ended must hurt more than any repair, or the best plan would be none.
+  // Without the checks before it, so that it does not hang on what the card says was done.
   for (const RepairStep& repair : repairs_)
-    shared_.unsolved = std::max(shared_.unsolved, 1.5 * decision::cost_of(shared_, repair.work, 0));
+    shared_.unsolved =
+        std::max(shared_.unsolved, 1.5 * decision::cost_of(shared_, repair.work, ~shared_.lapses));
 }
 
 double Workshop::cost(double minutes, double money) const {
@@ -176,7 +178,9 @@ OnceSet Workshop::pay_access(const std::vector<rulebase::AccessId>& needs) {
   OnceSet items = 0;
   for (const rulebase::AccessId id : needs) {
     const rulebase::Access& access = ground_.rules->accesses.at(id.at());
-    items |= once({Kind::access, id.index}, cost(access.minutes, access.money));
+    const OnceSet item = once({Kind::access, id.index}, cost(access.minutes, access.money));
+    shared_.lapses |= item;
+    items |= item;
     items |= pay_access(access.needs);
   }
   return items;

@@ -30,6 +30,9 @@ struct Problem {
   std::vector<Work> repairs;  // at most most_repairs
   std::vector<Work> checks;
   std::vector<double> once;
+  /// Of those: what is paid anew in every round (getting at a part), for the car is put together
+  /// and driven after each.
+  OnceSet lapses = 0;
   std::vector<double> each_time;  // work that follows repairs, paid once a round
   double comeback = 0;  // what it costs each time that the complaint is still there after a repair
   double unsolved = 0;  // what it costs when the complaint is still there after the last one
@@ -43,6 +46,11 @@ struct Prospect {
 
 /// The cost of doing this work when `paid` has been paid for.
 [[nodiscard]] double cost_of(const Problem& problem, const Work& work, OnceSet paid);
+
+/// What is still paid for after a round of this work.
+[[nodiscard]] inline OnceSet paid_after(const Problem& problem, const Work& round, OnceSet paid) {
+  return (paid | round.needs) & ~problem.lapses;
+}
 
 /// The repairs of a set in one go.
 [[nodiscard]] Work together(const Problem& problem, RepairSet repairs);

@@ -24,7 +24,7 @@ std::vector<Best> solve(const Problem& problem, const Prospect& prospect, OnceSe
     const double open = prospect.chance - prospect.ended[done];
     Best& here = best[done];
     here.cost = problem.unsolved * open;
-    const OnceSet paid_here = paid | work[done].needs;
+    const OnceSet paid_here = done == 0 ? paid : paid_after(problem, work[done], paid);
     const RepairSet left = all & ~done;
     for (RepairSet round = left; round != 0; round = (round - 1) & left) {
       if (std::popcount(round) > most_together) continue;
@@ -69,7 +69,7 @@ double cost_of_rounds(const Problem& problem, const Prospect& prospect, OnceSet 
   for (const RepairSet round : rounds) {
     const Work work = together(problem, round);
     cost += cost_of(problem, work, paid) * (prospect.chance - prospect.ended[done]);
-    paid |= work.needs;
+    paid = paid_after(problem, work, paid);
     done |= round;
     cost += problem.comeback * (prospect.chance - prospect.ended[done]);
   }

@@ -12,7 +12,9 @@ CureQuestion ended_by(const Network& network, std::span<const Observation> obser
       complains[seen.finding.at()] = true;
 
   CureQuestion question;
-  question.network = CureSplitter(network, cures, complains).with_complaint_cured(network);
+  CureSplitter splitter(network, cures, complains);
+  question.network = splitter.with_complaint_cured(network);
+  question.likeness = splitter.likeness();
   question.evidence.findings.assign(observations.begin(), observations.end());
   // Their copies that only what is left fires stand last, in the same order.
   for (std::size_t f = network.findings.size(); f < question.network.findings.size(); ++f)

@@ -16,6 +16,7 @@ namespace slipcase::network {
 /// be added to the evidence. Held nodes are not carried over.
 struct CureQuestion {
   Network network;
+  Likeness likeness;  // to the plain network
   Evidence evidence;  // impossible when the repair cannot have ended the complaint
 };
 

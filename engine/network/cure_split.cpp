@@ -49,14 +49,17 @@ void CureSplitter::find_what_matters(const Network& shape) {
 Network CureSplitter::with_complaint_cured(const Network& numbers) {
   split_hidden(numbers);
   for (std::size_t f = 0; f < numbers.findings.size(); ++f) {
+    at_ = static_cast<std::uint32_t>(f);
     if (complaint_[f]) {
-      out_.findings.push_back(fired_by_cured(numbers.findings[f]));
+      add(fired_by_cured(numbers.findings[f]));
     } else {
       add_plain_finding(numbers.findings[f]);
     }
   }
-  for (std::size_t f = 0; f < numbers.findings.size(); ++f)
-    if (complaint_[f]) out_.findings.push_back(fired_by_left(numbers.findings[f]));
+  for (std::size_t f = 0; f < numbers.findings.size(); ++f) {
+    at_ = static_cast<std::uint32_t>(f);
+    if (complaint_[f]) add(fired_by_left(numbers.findings[f]));
+  }
   return std::exchange(out_, {});
 }
 
@@ -64,6 +67,7 @@ Network CureSplitter::with_complaint_left(const Network& numbers) {
   split_hidden(numbers);
   Finding any_left{.leak = {Probability::never()}, .parents = {}};
   for (std::size_t f = 0; f < numbers.findings.size(); ++f) {
+    at_ = static_cast<std::uint32_t>(f);
     if (!complaint_[f]) {
       add_plain_finding(numbers.findings[f]);
       continue;
@@ -73,7 +77,8 @@ Network CureSplitter::with_complaint_left(const Network& numbers) {
          graded ? add_split_grades(numbers.findings[f]) : add_split_finding(numbers.findings[f]))
       any_left.parents.push_back({node, {Probability::certain()}});
   }
-  out_.findings.push_back(std::move(any_left));
+  at_ = Likeness::no_node;
+  add(std::move(any_left));
   return std::exchange(out_, {});
 }
 
@@ -81,8 +86,10 @@ Network CureSplitter::with_complaint_left(const Network& numbers) {
 
 void CureSplitter::split_hidden(const Network& numbers) {
   out_ = {};
+  likeness_ = {};
   parts_.assign(numbers.hidden.size(), {});
   for (std::size_t h = 0; h < numbers.hidden.size(); ++h) {
+    at_ = static_cast<std::uint32_t>(h);
     if (numbers.hidden[h].is_cause) {
       add_cause(h, numbers.hidden[h]);
     } else {
@@ -93,7 +100,14 @@ void CureSplitter::split_hidden(const Network& numbers) {
 
 HiddenId CureSplitter::add(Hidden node) {
   out_.hidden.push_back(std::move(node));
+  // A node made for a finding is like none.
+  likeness_.hidden.push_back(out_.findings.empty() ? at_ : Likeness::no_node);
   return HiddenId{static_cast<std::uint32_t>(out_.hidden.size() - 1)};
+}
+
+void CureSplitter::add(Finding finding) {
+  out_.findings.push_back(std::move(finding));
+  likeness_.findings.push_back(at_);
 }
 
 Hidden CureSplitter::fed_by_any(const Hidden& plain) const {
@@ -150,7 +164,7 @@ void CureSplitter::add_plain_finding(const Finding& plain) {
   for (const FindingLink& link : plain.parents)
     for (const HiddenId part : parts_[link.parent.at()].any)
       finding.parents.push_back({part, link.fire});
-  out_.findings.push_back(std::move(finding));
+  add(std::move(finding));
 }
 
 Finding CureSplitter::fired_by_cured(const Finding& plain) const {
@@ -178,7 +192,7 @@ std::vector<HiddenId> CureSplitter::add_split_finding(const Finding& plain) {
     left.push_back({link.parent, link.fire.front()});
   const HiddenId by_left = add(inside(plain.leak.front(), std::move(left)));
   finding.parents.push_back({by_left, {Probability::certain()}});
-  out_.findings.push_back(std::move(finding));
+  add(std::move(finding));
   return {by_left};
 }
 
@@ -192,7 +206,7 @@ std::vector<HiddenId> CureSplitter::add_split_grades(const Finding& plain) {
     events.push_back(add(inside(Probability::never(), {{link.parent, link.fire.front()}})));
     finding.parents.push_back({events.back(), given_the_weakest(link.fire)});
   }
-  out_.findings.push_back(std::move(finding));
+  add(std::move(finding));
   return events;
 }
 

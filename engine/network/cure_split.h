@@ -34,6 +34,9 @@ class CureSplitter {
   /// exactly if what is left fired any of them.
   [[nodiscard]] Network with_complaint_left(const Network& numbers);
 
+  /// What the nodes of the network made last were in the plain one.
+  [[nodiscard]] const Likeness& likeness() const { return likeness_; }
+
   /// What is left of a node, in the network made last; none: nothing can be.
   [[nodiscard]] std::optional<HiddenId> left(std::size_t hidden) const {
     return parts_[hidden].left;
@@ -51,6 +54,7 @@ class CureSplitter {
   void find_what_matters(const Network& shape);
   void split_hidden(const Network& numbers);
   HiddenId add(Hidden node);
+  void add(Finding finding);
   [[nodiscard]] Hidden fed_by_any(const Hidden& plain) const;
   void add_cause(std::size_t h, const Hidden& plain);
   void add_inside(std::size_t h, const Hidden& plain);
@@ -65,6 +69,8 @@ class CureSplitter {
   std::vector<bool> matters_;
   std::vector<bool> own_fires_;
   std::vector<Parts> parts_;
+  std::uint32_t at_ = Likeness::no_node;  // the node or finding being split
+  Likeness likeness_;
   Network out_;
 };
 

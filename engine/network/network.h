@@ -50,6 +50,13 @@ struct Network {
   std::vector<Finding> findings;
 };
 
+/// Which nodes of another network those of this one stand for; `no_node`: none.
+struct Likeness {
+  static constexpr std::uint32_t no_node = 0xffffffff;
+  std::vector<std::uint32_t> hidden;
+  std::vector<std::uint32_t> findings;
+};
+
 /// What is known of one finding: it is there at least in grade `at_least` and at most in grade
 /// `at_most`; 0 means "not there", 1 the weakest grade. Absent is {0, 0}; a plain positive of an
 /// ungraded finding is {1, 1}. at_least = 0 with at_most = number of grades says nothing.

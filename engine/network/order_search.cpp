@@ -101,7 +101,7 @@ Order OrderSearch::from_familiar() {
   Order order;
   for (const std::uint32_t v : part_)
     if (familiar_[v] != none) order.vertices.push_back(v);
-  std::ranges::sort(order.vertices, {}, [&](std::uint32_t v) { return familiar_[v]; });
+  std::ranges::stable_sort(order.vertices, {}, [&](std::uint32_t v) { return familiar_[v]; });
   for (const std::uint32_t v : part_)
     if (familiar_[v] == none) insert_stranger(order.vertices, v);
   order.cost = cost_of(order.vertices);

@@ -176,6 +176,19 @@ class Solver::Impl {
     familiar_ = order_of(*plan_for(situation, 0, worth_searching_longer), wiring_, situation);
   }
 
+  void start_orders_like(const Impl& other, const Likeness& likeness) {
+    if (!other.familiar_) return;
+    const auto ranks = [](const std::vector<std::uint32_t>& from,
+                          const std::vector<std::uint32_t>& order) {
+      std::vector<std::uint32_t> result;
+      for (const std::uint32_t node : from)
+        result.push_back(node < order.size() ? order[node] : Likeness::no_node);
+      return result;
+    };
+    familiar_ = FamiliarOrder{ranks(likeness.hidden, other.familiar_->hidden),
+                              ranks(likeness.findings, other.familiar_->findings)};
+  }
+
   void forget_plans() { plans_.clear(); }
   [[nodiscard]] const Numbers& numbers() const { return numbers_; }
   [[nodiscard]] const Wiring& wiring() const { return wiring_; }
@@ -438,6 +451,10 @@ const Wiring& Solver::wiring() const {
 
 void Solver::start_orders_from(const Evidence& evidence) {
   impl_->start_orders_from(seen_from_inside(evidence));
+}
+
+void Solver::start_orders_like(const Solver& other, const Likeness& likeness) {
+  impl_->start_orders_like(*other.impl_, likeness);
 }
 
 PlanInfo Solver::plan_info(const Evidence& evidence) {

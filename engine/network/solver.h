@@ -97,6 +97,9 @@ class Solver {
   /// later questions are much like it. Orders, and with them the last digits, may become others.
   void start_orders_from(const Evidence& evidence);
 
+  /// The same with the order that `other`, the solver of a like network, starts from.
+  void start_orders_like(const Solver& other, const Likeness& likeness);
+
   [[nodiscard]] PlanInfo plan_info(const Evidence& evidence);
   void forget_plans();
 

@@ -179,8 +179,9 @@ inline double cheapest(Known smell, Known noise) {
                    lining_work * all + stop_after(lining),       //
                    seal_work * all + stop_after(seal),           //
                    (lining_work + 40) * all + stop_after(both),  //
-                   lining_work * all + (comeback + 40) * (all - lining) + stop_after(both),
-                   seal_work * all + (comeback + 60 + 5) * (all - seal) + stop_after(both)});
+                   // The unit comes out again in the second round; the values are saved already.
+                   lining_work * all + (comeback + seal_work) * (all - lining) + stop_after(both),
+                   seal_work * all + (comeback + lining_work) * (all - seal) + stop_after(both)});
 }
 
 inline double ends(Known smell, const std::array<double, 3>& cured) {

@@ -56,17 +56,20 @@ TEST_CASE("more information never raises the expected cost") {
   }
 }
 
-TEST_CASE("getting there is paid once, and what must come before is paid and told") {
-  const NextAdvice advice = Shop(rules).next(card);
+TEST_CASE("getting there is paid in every round, what must come before once, and told") {
+  std::string near_at_hand = rules;
+  near_at_hand.replace(near_at_hand.find("takes 100 minutes"), 17, "takes 10 minutes");
+  Shop shop(near_at_hand);
+  const NextAdvice advice = shop.next(card);
   REQUIRE(advice.plan.size() == 2);
   CHECK(advice.plan[0].repairs.front().id == "new_lining");
-  CHECK(advice.plan[0].cost == near(60 + 100 + 5));
+  CHECK(advice.plan[0].cost == near(60 + 10 + 5));
   REQUIRE(advice.plan[0].before.size() == 1);
   CHECK(advice.plan[0].before[0].id == "save");
   CHECK(advice.plan[1].repairs.front().id == "new_seal");
-  CHECK(advice.plan[1].cost == near(40));
-  const NextAdvice saved = Shop(rules).next(card + "checks: [{ done: save, date: 2031-04-16 }]\n");
-  CHECK(saved.plan[0].cost == near(60 + 100));
+  CHECK(advice.plan[1].cost == near(40 + 10));
+  const NextAdvice saved = shop.next(card + "checks: [{ done: save, date: 2031-04-16 }]\n");
+  CHECK(saved.plan[0].cost == near(60 + 10));
   CHECK(saved.plan[0].before.empty());
 }
 

@@ -76,6 +76,22 @@ TEST_CASE("what is paid once is paid once") {
         doctest::Approx(10 + 0.5 * 10));
 }
 
+TEST_CASE("getting at a part is paid again in every round, for the car was driven between") {
+  Problem problem = plain_problem({10, 10});
+  problem.once = {100, 7};
+  problem.lapses = 1;
+  problem.repairs[0].needs = 3;
+  problem.repairs[1].needs = 3;
+  const Prospect prospect = prospect_of({0.9, 0.1});
+  CHECK(cost_of_rounds(problem, prospect, 0, {1, 2}) ==
+        doctest::Approx(100 + 7 + 10 + 0.1 * (100 + 10)));
+  const RepairPlan plan = best_repairs(problem, prospect, 0);
+  CHECK(plan.rounds == std::vector<RepairSet>{3});
+  CHECK(plan.weighed_cost == doctest::Approx(100 + 7 + 20));
+  // What a check opened is open for the first round only.
+  CHECK(cost_of_rounds(problem, prospect, 3, {1, 2}) == doctest::Approx(10 + 0.1 * (100 + 10)));
+}
+
 TEST_CASE("dear comebacks make repairs go together") {
   Problem problem = plain_problem({10, 12});
   const Prospect prospect = prospect_of({0.5, 0.5});

@@ -1,0 +1,152 @@
+#include "advice/repair_choice.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "advice/plan_improver.h"
+#include "support/sort_key.h"
+
+namespace slipcase::advice {
+namespace {
+
+/// A repair is looked at when it cures something at least this likely.
+constexpr double least_chance = 0.003;
+constexpr double least_chance_to_end = 0.002;
+constexpr std::size_t most_tried_alone = 12;
+constexpr std::size_t most_together = 8;
+
+bool cures_something_judged(const ChoiceOf& choice, const RepairStep& repair) {
+  return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
+    for (std::uint32_t c = 0; c < choice.job.ground().causes.size(); ++c)
+      if (choice.job.hidden(GroundCause{c}) == cure.cause) return bool{choice.judged.at(c)};
+    return false;
+  });
+}
+
+/// By what it cures itself: what always follows it can be had without it.
+double likely_to_be_needed(const ChoiceOf& choice, const RepairStep& repair) {
+  double sum = 0;
+  for (const network::Cure& cure : choice.shop.own_cures(repair.repair))
+    sum += choice.now.hidden.at(cure.cause.at()).value() * cure.succeeds.value();
+  return sum;
+}
+
+/// All that may be planned with, the likeliest to be needed first.
+RepairList in_question(const ChoiceOf& choice) {
+  struct Needed {
+    double chance = 0;
+    const RepairStep* repair = nullptr;
+  };
+  std::vector<Needed> needed;
+  for (const RepairStep& repair : choice.shop.repairs()) {
+    if (std::ranges::find(choice.coming, repair.repair) != choice.coming.end()) continue;
+    const double chance = likely_to_be_needed(choice, repair);
+    if (chance >= least_chance && cures_something_judged(choice, repair))
+      needed.push_back({chance, &repair});
+  }
+  std::ranges::stable_sort(needed, std::ranges::greater{},
+                           [](const Needed& n) { return sort_key(n.chance); });
+  RepairList list;
+  for (const Needed& one : needed) list.push_back(one.repair);
+  return list;
+}
+
+RepairList without(RepairList repairs, std::size_t place) {
+  repairs.erase(repairs.begin() + static_cast<std::ptrdiff_t>(place));
+  return repairs;
+}
+
+/// The first choice: those that promise most for their cost alone; and of those that are needed
+/// together the set that costs least, found from the other end: all together, and away with the one
+/// without which the rest costs least.
+class FirstChoice {
+ public:
+  FirstChoice(const Workshop& shop, RepairEnds& ends, const RepairList& in_question)
+      : shop_(shop), ends_(ends), in_question_(in_question), fallback_(shop.shared().unsolved) {}
+
+  RepairList run(std::size_t how_many) {
+    RepairList chosen = best_alone(how_many / 2);
+    for (const RepairStep* repair : cheapest_together(how_many - chosen.size()))
+      if (std::ranges::find(chosen, repair) == chosen.end()) chosen.push_back(repair);
+    return chosen;
+  }
+
+ private:
+  [[nodiscard]] double cost(const decision::Work& work) const {
+    return std::max(1.0, decision::cost_of(shop_.shared(), work, 0));
+  }
+
+  [[nodiscard]] double where_it_stays(double ends) const {
+    return (1.0 - ends) * (shop_.shared().comeback + fallback_);
+  }
+
+  RepairList best_alone(std::size_t how_many) {
+    struct Scored {
+      double score = 0;
+      const RepairStep* repair = nullptr;
+    };
+    std::vector<Scored> scored;
+    double fallback = fallback_;
+    for (const RepairStep* repair : in_question_) {
+      if (scored.size() == most_tried_alone) break;
+      const double chance = ends_.of({repair});
+      fallback = std::min(fallback, cost(repair->work) + where_it_stays(chance));
+      if (chance >= least_chance_to_end) scored.push_back({chance / cost(repair->work), repair});
+    }
+    fallback_ = fallback;
+    std::ranges::stable_sort(scored, std::ranges::greater{},
+                             [](const Scored& one) { return sort_key(one.score); });
+    RepairList best;
+    for (const Scored& one : scored)
+      if (best.size() < how_many) best.push_back(one.repair);
+    return best;
+  }
+
+  /// Of these together, and of the best one alone where they do not end it.
+  double expected_cost(const RepairList& repairs) {
+    return cost(together(repairs)) + where_it_stays(ends_.of(repairs));
+  }
+
+  /// Of the sets of two and more met on the way down, at most so large, the one that costs least.
+  RepairList cheapest_together(std::size_t how_many) {
+    RepairList all = in_question_;
+    if (all.size() > most_together) all.resize(most_together);
+    RepairList cheapest;
+    double least = std::numeric_limits<double>::infinity();
+    while (all.size() > 2) {
+      std::size_t leave = 0;
+      double least_here = std::numeric_limits<double>::infinity();
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        const double rest = expected_cost(without(all, i));
+        if (rest >= least_here) continue;
+        least_here = rest;
+        leave = i;
+      }
+      all = without(std::move(all), leave);
+      if (all.size() > how_many || least_here >= least) continue;
+      least = least_here;
+      cheapest = all;
+    }
+    return cheapest;
+  }
+
+  const Workshop& shop_;
+  RepairEnds& ends_;
+  const RepairList& in_question_;
+  double fallback_;  // what it costs by one repair alone, and to find the fault where that fails
+};
+
+}  // namespace
+
+std::vector<RepairStep> promising_repairs(const ChoiceOf& choice, std::size_t how_many) {
+  RepairEnds ends(choice.job, choice.complaint.ids(), choice.tried);
+  const RepairList all = in_question(choice);
+  PlanImprover improver(choice.shop.shared(), choice.paid, ends, all);
+  std::vector<RepairStep> result;
+  for (const RepairStep* repair :
+       improver.improved(FirstChoice(choice.shop, ends, all).run(how_many), how_many))
+    result.push_back(*repair);
+  return result;
+}
+
+}  // namespace slipcase::advice
