@@ -25,15 +25,17 @@ class PlanImprover {
   /// Those that the best plan uses first; at most `how_many`, or as many as it uses.
   [[nodiscard]] RepairList improved(RepairList chosen, std::size_t how_many);
 
- private:
+  /// What these rounds, in this order, cost until the complaint is gone.
   using Rounds = std::vector<RepairList>;
+  [[nodiscard]] double cost_of(const Rounds& rounds);
+  [[nodiscard]] Rounds best_plan(const RepairList& chosen);
+
+ private:
   struct Offer {
     double cost = 0;
     RepairList more;  // to be taken in
   };
 
-  [[nodiscard]] Rounds best_plan(const RepairList& chosen);
-  [[nodiscard]] double cost_of(const Rounds& rounds);
   [[nodiscard]] Offer with_one_more(const Rounds& plan, const RepairStep* repair);
   [[nodiscard]] Offer with_two(const Rounds& plan, const RepairStep* first,
                                const RepairStep* second, const RepairList& chosen);

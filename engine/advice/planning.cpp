@@ -4,6 +4,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "advice/plan_improver.h"
 #include "advice/step_reports.h"
 #include "advice/tried.h"
 #include "support/sort_key.h"
@@ -41,7 +42,7 @@ constexpr double nearly_if_needed = 0.3;
 constexpr double least_share_saved = 0.004;
 
 /// What saves less than this of its own cost is not even told as not worth it.
-constexpr double least_told = 0.05;
+constexpr double least_told = 0.2;
 
 template <class Pays, class NeededAnyway>
 void put_near_ones_in_order(std::vector<decision::CheckValue>& values, const Pays& pays,
@@ -87,14 +88,18 @@ Planning::Planning(JobModel& job, const evaluation::JobFacts& facts, const ShopC
       shop_(job, facts, costs),
       complaint_(complaint_of(job.ground(), job.states(), facts)),
       tried_on_card_(job.tried().failed.cures),
-      tried_(tried_on_card_) {
+      tried_() {
   list_first();
 }
 
 /// What ends a distrust is done whatever is planned. Where it ends the complaint the plan ends with
 /// it; the rest of the plan is for the case that it does not, and learns from that.
 void Planning::list_first() {
-  first_.repairs = first_repairs(job_, shop_);
+  first_ = {};
+  tried_ = tried_on_card_;
+  first_.repairs = joined_;
+  for (const GroundRepair repair : first_repairs(job_, shop_))
+    if (std::ranges::find(joined_, repair) == joined_.end()) first_.repairs.push_back(repair);
   first_.checks = first_checks(job_, shop_);
   decision::Work checks;
   for (const GroundCheck check : first_.checks) {
@@ -163,8 +168,53 @@ Planning::Ahead Planning::ahead() {
 
 void Planning::choose(const Posterior& now) {
   choose_repairs(now);
+  while (const auto repair = worth_joining()) {
+    joined_.push_back(*repair);
+    list_first();
+    repairs_.clear();
+    choose_repairs(now);
+  }
   choose_checks(now);
   make_oracle();
+}
+
+/// A repair of what may be judged already need not wait for what ends the distrust.
+std::optional<GroundRepair> Planning::worth_joining() {
+  constexpr std::size_t most_joined = 2;
+  constexpr double least_saving = 0.004;
+  if (first_.repairs.empty() || joined_.size() == most_joined) return std::nullopt;
+  const RepairStep first{
+      .repair = {network::Likeness::no_node}, .work = first_.work, .cures = first_.cures};
+  RepairEnds ends(job_, complaint_.ids(), tried_on_card_);
+  const RepairList none;
+  PlanImprover costs(shop_.shared(), first_.paid_for_checks, ends, none);
+  PlanImprover::Rounds rounds{{&first}};
+  for (const RepairSet set : decision::best_repairs(problem_, oracle_->now({}), first_.paid).rounds)
+    rounds.push_back(members(set));
+  const double alone = costs.cost_of(rounds);
+  double least = (1 - least_saving) * alone;
+  std::optional<GroundRepair> best;
+  for (const RepairStep& repair : repairs_) {
+    if (!cures_something_judged(job_, job_.states().judged, repair)) continue;
+    PlanImprover::Rounds together{{&repair, &first}};
+    for (std::size_t i = 1; i < rounds.size(); ++i) {
+      RepairList rest = rounds[i];
+      std::erase(rest, &repair);
+      if (!rest.empty()) together.push_back(std::move(rest));
+    }
+    const double cost = costs.cost_of(together);
+    if (cost >= least) continue;
+    least = cost;
+    best = repair.repair;
+  }
+  return best;
+}
+
+RepairList Planning::members(RepairSet set) const {
+  RepairList list;
+  for (std::size_t r = 0; r < repairs_.size(); ++r)
+    if ((set >> r & 1U) != 0) list.push_back(&repairs_[r]);
+  return list;
 }
 
 void Planning::intend(std::span<const GroundRepair> intended,
@@ -243,7 +293,13 @@ void Planning::describe_job(const JobTitle& title, NextAdvice& advice) const {
   advice.labour_rate = costs_.labour_rate;
   advice.comeback = problem_.comeback;
   advice.unsolved = problem_.unsolved;
+  advice.dearest = shop_.dearest_repair();
   advice.first = first_things(job_, shop_);
+  for (const GroundRepair repair : joined_)
+    advice.first.insert(advice.first.begin(),
+                        {report_step(job_, repair),
+                         "together with what else comes first it costs less than after that",
+                         report_before(job_, shop_, repair), 0.0});
   for (FirstThing& thing : advice.first)
     for (std::size_t i = 0; i < first_.repairs.size(); ++i)
       if (thing.step.id == job_.ground().name_of(first_.repairs[i]))

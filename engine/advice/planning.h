@@ -77,6 +77,9 @@ class Planning {
                   std::size_t most_checks, NextAdvice& advice);
   /// Repairs as many as can be planned with, then checks as many as can be weighed.
   void choose_repairs(const network::Posterior& now);
+  /// To be done with what comes first, as that makes the whole cheaper.
+  [[nodiscard]] std::optional<GroundRepair> worth_joining();
+  [[nodiscard]] RepairList members(decision::RepairSet set) const;
   void choose_checks(const network::Posterior& now);
   void make_oracle();
   void describe_job(const JobTitle& title, NextAdvice& advice) const;
@@ -91,6 +94,7 @@ class Planning {
   Complaint complaint_;
   std::vector<network::Cure> tried_on_card_;
   std::vector<network::Cure> tried_;  // and what must come first
+  std::vector<GroundRepair> joined_;  // to what comes first
   First first_;
   double sweep_ = 0;  // states touched by one question about all the repairs
   std::vector<RepairStep> repairs_;

@@ -15,14 +15,6 @@ constexpr double least_chance_to_end = 0.002;
 constexpr std::size_t most_tried_alone = 12;
 constexpr std::size_t most_together = 8;
 
-bool cures_something_judged(const ChoiceOf& choice, const RepairStep& repair) {
-  return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
-    for (std::uint32_t c = 0; c < choice.job.ground().causes.size(); ++c)
-      if (choice.job.hidden(GroundCause{c}) == cure.cause) return bool{choice.judged.at(c)};
-    return false;
-  });
-}
-
 /// By what it cures itself: what always follows it can be had without it.
 double likely_to_be_needed(const ChoiceOf& choice, const RepairStep& repair) {
   double sum = 0;
@@ -41,7 +33,7 @@ RepairList in_question(const ChoiceOf& choice) {
   for (const RepairStep& repair : choice.shop.repairs()) {
     if (std::ranges::find(choice.coming, repair.repair) != choice.coming.end()) continue;
     const double chance = likely_to_be_needed(choice, repair);
-    if (chance >= least_chance && cures_something_judged(choice, repair))
+    if (chance >= least_chance && cures_something_judged(choice.job, choice.judged, repair))
       needed.push_back({chance, &repair});
   }
   std::ranges::stable_sort(needed, std::ranges::greater{},
@@ -57,12 +49,16 @@ RepairList without(RepairList repairs, std::size_t place) {
 }
 
 /// The first choice: those that promise most for their cost alone; and of those that are needed
-/// together the set that costs least, found from the other end: all together, and away with the one
-/// without which the rest costs least.
+/// together the set that costs least, found from the other end: for each likely cause what cures it
+/// for least, all together, and away with the one without which the rest costs least.
 class FirstChoice {
  public:
-  FirstChoice(const Workshop& shop, RepairEnds& ends, const RepairList& in_question)
-      : shop_(shop), ends_(ends), in_question_(in_question), fallback_(shop.shared().unsolved) {}
+  FirstChoice(const ChoiceOf& choice, RepairEnds& ends, const RepairList& in_question)
+      : choice_(choice),
+        shop_(choice.shop),
+        ends_(ends),
+        in_question_(in_question),
+        fallback_(choice.shop.shared().unsolved) {}
 
   RepairList run(std::size_t how_many) {
     RepairList chosen = best_alone(how_many / 2);
@@ -102,6 +98,43 @@ class FirstChoice {
     return best;
   }
 
+  /// Dear work that cures a cause by the way would crowd out what is there for it.
+  [[nodiscard]] RepairList cheapest_for_each_cause() const {
+    struct Likely {
+      double chance = 0;
+      const RepairStep* repair = nullptr;
+    };
+    std::vector<Likely> likely;
+    for (std::uint32_t c = 0; c < choice_.job.ground().causes.size(); ++c) {
+      const double chance = choice_.job.chance(choice_.now, GroundCause{c}).value();
+      if (!choice_.judged.at(c) || chance < least_chance) continue;
+      likely.push_back({chance, cheapest_for(choice_.job.hidden(GroundCause{c}))});
+    }
+    std::ranges::stable_sort(likely, std::ranges::greater{},
+                             [](const Likely& l) { return sort_key(l.chance); });
+    RepairList list;
+    for (const Likely& one : likely)
+      if (one.repair != nullptr && list.size() < most_together &&
+          std::ranges::find(list, one.repair) == list.end())
+        list.push_back(one.repair);
+    return list;
+  }
+
+  [[nodiscard]] const RepairStep* cheapest_for(network::HiddenId cause) const {
+    const RepairStep* cheapest = nullptr;
+    double least = std::numeric_limits<double>::infinity();
+    for (const RepairStep* repair : in_question_) {
+      for (const network::Cure& cure : shop_.own_cures(repair->repair)) {
+        if (cure.cause != cause || !(cure.succeeds.value() > 0)) continue;
+        const double for_a_cure = cost(repair->work) / cure.succeeds.value();
+        if (for_a_cure >= least) continue;
+        least = for_a_cure;
+        cheapest = repair;
+      }
+    }
+    return cheapest;
+  }
+
   /// Of these together, and of the best one alone where they do not end it.
   double expected_cost(const RepairList& repairs) {
     return cost(together(repairs)) + where_it_stays(ends_.of(repairs));
@@ -109,8 +142,7 @@ class FirstChoice {
 
   /// Of the sets of two and more met on the way down, at most so large, the one that costs least.
   RepairList cheapest_together(std::size_t how_many) {
-    RepairList all = in_question_;
-    if (all.size() > most_together) all.resize(most_together);
+    RepairList all = cheapest_for_each_cause();
     RepairList cheapest;
     double least = std::numeric_limits<double>::infinity();
     while (all.size() > 2) {
@@ -130,6 +162,7 @@ class FirstChoice {
     return cheapest;
   }
 
+  const ChoiceOf& choice_;
   const Workshop& shop_;
   RepairEnds& ends_;
   const RepairList& in_question_;
@@ -138,13 +171,22 @@ class FirstChoice {
 
 }  // namespace
 
+bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged,
+                            const RepairStep& repair) {
+  return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
+    for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
+      if (job.hidden(GroundCause{c}) == cure.cause) return bool{judged.at(c)};
+    return false;
+  });
+}
+
 std::vector<RepairStep> promising_repairs(const ChoiceOf& choice, std::size_t how_many) {
   RepairEnds ends(choice.job, choice.complaint.ids(), choice.tried);
   const RepairList all = in_question(choice);
   PlanImprover improver(choice.shop.shared(), choice.paid, ends, all);
   std::vector<RepairStep> result;
   for (const RepairStep* repair :
-       improver.improved(FirstChoice(choice.shop, ends, all).run(how_many), how_many))
+       improver.improved(FirstChoice(choice, ends, all).run(how_many), how_many))
     result.push_back(*repair);
   return result;
 }

@@ -74,6 +74,20 @@ bool VisitReadings::is_set_aside(GroundReading reading, std::uint32_t snapshot) 
   return false;
 }
 
+bool VisitReadings::is_taken_now(GroundReading reading) const {
+  for (std::uint32_t s = 0; s < facts_.snapshots.size(); ++s)
+    if (facts_.reading(reading, s).said != ReadingFact::Said::nothing &&
+        !is_earlier(facts_.snapshots[s].when))
+      return true;
+  return false;
+}
+
+VisitReadings::Readings VisitReadings::not_taken(GroundCheck check) const {
+  Readings readings = given_by(ground_, check, any_reading).readings;
+  std::erase_if(readings, [this](GroundReading reading) { return is_taken_now(reading); });
+  return readings;
+}
+
 bool VisitReadings::is_read(GroundReading reading) const {
   for (std::uint32_t s = 0; s < facts_.snapshots.size(); ++s) {
     if (facts_.reading(reading, s).said == ReadingFact::Said::nothing) continue;

@@ -26,14 +26,18 @@ class VisitReadings {
   VisitReadings(const grounding::GroundRules& ground, const evaluation::JobFacts& facts,
                 const evaluation::Evaluation& states);
 
-  [[nodiscard]] OpenAnswers open_answers(grounding::GroundCheck check) const;
-
- private:
   using Readings = std::vector<grounding::GroundReading>;
 
+  [[nodiscard]] OpenAnswers open_answers(grounding::GroundCheck check) const;
+
+  /// Of what the check brings: what was not read on this visit, whether or not it may be used.
+  [[nodiscard]] Readings not_taken(grounding::GroundCheck check) const;
+
+ private:
   /// Recorded as done, and not known to be from before the job was opened.
   [[nodiscard]] bool done_on_visit(grounding::GroundCheck check) const;
   [[nodiscard]] bool is_earlier(const evaluation::Moment& moment) const;
+  [[nodiscard]] bool is_taken_now(grounding::GroundReading reading) const;
   /// Read on this visit, nothing that resets it since, and may be used.
   [[nodiscard]] bool is_read(grounding::GroundReading reading) const;
   [[nodiscard]] bool is_set_aside(grounding::GroundReading reading, std::uint32_t snapshot) const;

@@ -21,6 +21,7 @@ Workshop::Workshop(const JobModel& job, const evaluation::JobFacts& facts, const
       ground_(job.ground()),
       facts_(facts),
       costs_(costs),
+      visit_(ground_, facts, job.states()),
       looked_at_(ground_.findings.size(), false) {
   shared_.comeback = cost(costs_.comeback_minutes, 0);
   // First the repairs: they say which checks are paid for anyway.
@@ -29,10 +30,14 @@ Workshop::Workshop(const JobModel& job, const evaluation::JobFacts& facts, const
   shared_.unsolved = cost(costs_.unsolved_minutes, 0);
   if (shared_.unsolved > 0) return;
   // A complaint that nobody ended must hurt more than any repair, or the best plan would be none.
-  // Without the checks before it, so that it does not hang on what the card says was done.
+  shared_.unsolved = 1.5 * dearest_repair();
+}
+
+double Workshop::dearest_repair() const {
+  double dearest = 0;
   for (const RepairStep& repair : repairs_)
-    shared_.unsolved =
-        std::max(shared_.unsolved, 1.5 * decision::cost_of(shared_, repair.work, ~shared_.lapses));
+    dearest = std::max(dearest, decision::cost_of(shared_, repair.work, ~shared_.lapses));
+  return dearest;
 }
 
 double Workshop::cost(double minutes, double money) const {
@@ -66,7 +71,15 @@ bool Workshop::done(GroundCheck check) const {
   const rulebase::Check& declared = ground_.rules->checks.at(origin.declaration);
   if (happened(declared.event, origin.member)) return true;
   if (declared.answers.empty() && !declared.finding) return false;
-  return recorded(given(check)) && answered_by(check).empty();
+  const Given brings = given(check);
+  if (!brings.readings.empty()) return recorded(brings) && visit_.not_taken(check).empty();
+  return recorded(brings) && answered_by(check).empty();
+}
+
+std::vector<grounding::GroundReading> Workshop::still_missing(GroundCheck check) const {
+  std::vector<grounding::GroundReading> missing = visit_.not_taken(check);
+  if (missing.size() == given(check).readings.size()) missing.clear();
+  return missing;
 }
 
 bool Workshop::done(GroundRepair repair) const {
@@ -111,12 +124,11 @@ std::vector<GroundFinding> Workshop::answered_by(GroundCheck check) const {
 }
 
 void Workshop::list_checks() {
-  const VisitReadings visit(ground_, facts_, job_.states());
-  for (std::uint32_t c = 0; c < ground_.checks.size(); ++c) list_check(GroundCheck{c}, visit);
+  for (std::uint32_t c = 0; c < ground_.checks.size(); ++c) list_check(GroundCheck{c});
 }
 
-void Workshop::list_check(GroundCheck check, const VisitReadings& visit) {
-  OpenAnswers open = visit.open_answers(check);
+void Workshop::list_check(GroundCheck check) {
+  OpenAnswers open = visit_.open_answers(check);
   std::erase_if(open.findings, [this](GroundFinding f) { return known(f); });
   for (const GroundFinding finding : open.looked_at) looked_at_[finding.at()] = true;
   if (open.findings.empty()) return;

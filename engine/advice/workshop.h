@@ -49,6 +49,9 @@ class Workshop {
   /// Shared costs; repairs and checks are left for the caller to choose.
   [[nodiscard]] const decision::Problem& shared() const { return shared_; }
   [[nodiscard]] double cost(double minutes, double money) const;
+  /// By itself: without the checks before it, so that it does not hang on what the card says was
+  /// done.
+  [[nodiscard]] double dearest_repair() const;
 
   /// What a step takes that is not planned with but comes before everything.
   [[nodiscard]] decision::Work work_of(GroundCheck check);
@@ -61,6 +64,8 @@ class Workshop {
 
   /// Recorded as done, or all that it answers is known.
   [[nodiscard]] bool done(GroundCheck check) const;
+  /// Of a check that brings readings, where some were taken on this visit: the others.
+  [[nodiscard]] std::vector<grounding::GroundReading> still_missing(GroundCheck check) const;
   [[nodiscard]] bool done(GroundRepair repair) const;
 
   /// What of `only after` is not done yet.
@@ -80,7 +85,7 @@ class Workshop {
   [[nodiscard]] std::vector<GroundFinding> answered_by(GroundCheck check) const;
   [[nodiscard]] Given given(GroundCheck check) const;
   [[nodiscard]] bool recorded(const Given& given) const;
-  void list_check(GroundCheck check, const VisitReadings& visit);
+  void list_check(GroundCheck check);
 
   decision::OnceSet pay_access(const std::vector<rulebase::AccessId>& needs);
   decision::OnceSet pay_before(const std::vector<Target>& steps,
@@ -96,6 +101,7 @@ class Workshop {
   const grounding::GroundRules& ground_;
   const evaluation::JobFacts& facts_;
   ShopCosts costs_;
+  VisitReadings visit_;
   decision::Problem shared_;
   std::map<Item, unsigned> once_;
   std::map<Item, unsigned> each_time_;

@@ -23,20 +23,9 @@ using report::wrapped;
 constexpr std::size_t most_outcomes = 5;
 constexpr std::size_t most_outcomes_in_short = 3;
 constexpr std::size_t most_not_worth_it = 3;
-constexpr std::size_t most_missing_named = 4;
 constexpr double worth_saying = 0.01;
 
 bool is_worth_it(const CheckAdvice& check) { return check.pays; }
-
-std::string still_missing(const CheckAdvice& check) {
-  if (check.still_missing.empty()) return {};
-  std::string text = "still missing: ";
-  for (std::size_t i = 0; i < check.still_missing.size() && i < most_missing_named; ++i)
-    text += (i == 0 ? "" : ", ") + check.still_missing[i];
-  if (check.still_missing.size() > most_missing_named)
-    text += fmt::format(" and {} more", check.still_missing.size() - most_missing_named);
-  return text;
-}
 
 class NextText {
  public:
@@ -76,7 +65,7 @@ class NextText {
       what = fmt::format("First: {}, because {}.", thing.step.says, thing.because);
     } else if (const CheckAdvice* best = best_check()) {
       const bool question = best->step.kind == StepKind::question;
-      const std::string missing = still_missing(*best);
+      const std::string missing = report::still_missing(best->still_missing);
       what = fmt::format("{}: {}{}{} It costs {} and saves {} on average.",
                          question ? "Ask now" : "Check now", best->step.says,
                          missing.empty() ? "" : " (" + missing + ")", question ? "" : ".",
@@ -128,8 +117,8 @@ class NextText {
     }
     if (worth.empty() && others.empty()) return {};
     const std::string_view title =
-        has_first_repair() ? "CHECKS, if that does not end it, by what they save beyond cost"
-                           : "CHECKS, by what they save beyond cost";
+        has_first_repair() ? "CHECKS, if that does not end it, the one to begin with first"
+                           : "CHECKS, the one to begin with first";
     return "\n" + heading(title, style_) + worth + not_worth_it(others);
   }
 
@@ -149,7 +138,7 @@ class NextText {
         fmt::format("costs {}, saves {}", amounts_.text(check.cost), amounts_.text(check.gain));
     std::string out =
         report::two_sided("- " + report::named(check.step, cautions_), worth, width_, 1, 2);
-    const std::string missing = still_missing(check);
+    const std::string missing = report::still_missing(check.still_missing);
     if (!missing.empty()) out += wrapped(missing, width_, 5, 2);
     if (check.needed_anyway)
       out += wrapped("A repair of the plan asks for it anyway; it is paid once.", width_, 5, 2);
@@ -160,11 +149,10 @@ class NextText {
   std::string outcome_lines(const CheckAdvice& check) {
     std::string out;
     const std::size_t most = all_ ? most_outcomes : most_outcomes_in_short;
-    for (std::size_t i = 0; i < check.outcomes.size() && i < most; ++i)
-      out += outcome_lines(check, check.outcomes[i]);
+    for (const CheckOutcome* outcome : told(check, most)) out += outcome_lines(check, *outcome);
     if (check.outcomes.size() > most) {
       const std::size_t rest = check.outcomes.size() - most;
-      out += wrapped(fmt::format("{} rarer {} (told with {})", rest,
+      out += wrapped(fmt::format("{} more {} (told with {})", rest,
                                  rest == 1 ? "answer" : "answers", all_ ? "--json" : "--all"),
                      width_, 5, 2);
       left_out_ = true;
@@ -174,6 +162,23 @@ class NextText {
                                  check.more_findings),
                      width_, 5, 2);
     return out;
+  }
+
+  /// The likeliest answers; one that changes the plan is among them, if any does.
+  [[nodiscard]] std::vector<const CheckOutcome*> told(const CheckAdvice& check,
+                                                      std::size_t most) const {
+    std::vector<const CheckOutcome*> list;
+    bool any_changes = false;
+    for (const CheckOutcome& outcome : check.outcomes) {
+      const bool changes = !report::same_repairs(outcome.plan, behind_first_);
+      if (list.size() < most) {
+        list.push_back(&outcome);
+      } else if (changes && !any_changes) {
+        list.back() = &outcome;
+      }
+      any_changes = any_changes || changes;
+    }
+    return list;
   }
 
   /// "no", "Slips in 3rd; all else no".
@@ -209,7 +214,7 @@ class NextText {
       if (advice_.plan[round].comes_first) out += if_first_fails(advice_.plan[round]);
       left_out_ = true;
     }
-    if (behind_first_.empty() && advice_.first.empty()) out += no_repair();
+    if (behind_first_.empty() && !has_first_repair()) out += no_repair();
     out += wrapped(expected(), width_, 1, 2);
     return out + report::cost_note(advice_, width_);
   }
@@ -231,9 +236,15 @@ class NextText {
                 width_, 1, 2);
     if (advice_.alone.empty()) return out;
     const RepairRound& best = advice_.alone.front();
-    return out + wrapped(fmt::format("The likeliest to end it: {}, in {} like this, for {}.",
-                                     report::together(best.repairs), jobs(best.ends),
-                                     amounts_.text(best.cost)),
+    out += wrapped(
+        fmt::format("The likeliest to end it: {}, in {} like this, for {}.",
+                    report::together(best.repairs), jobs(best.ends), amounts_.text(best.cost)),
+        width_, 1, 2);
+    if (advice_.complaint.size() == 1) return out;
+    return out + wrapped(fmt::format("The complaint is {} findings, and a repair has to end them "
+                                     "all. If they may be two troubles, plan for each by itself: a "
+                                     "card whose complaint names only what belongs together.",
+                                     advice_.complaint.size()),
                          width_, 1, 2);
   }
 

@@ -48,6 +48,7 @@ Json plan_step_json(const StepReport& step) {
   if (!step.how.empty()) json["how"] = step.how;
   json["minutes"] = number(step.minutes);
   json["parts"] = number(step.parts);
+  if (!step.still_missing.empty()) json["still_missing"] = step.still_missing;
   json["cautions"] =
       list_json(step.cautions, [](const CautionReport& caution) { return Json(caution.id); });
   return json;
@@ -102,11 +103,10 @@ Json advice_json(const NextAdvice& advice) {
   json["complaint"] = list_json(advice.complaint, complaint_json);
   json["complaint_assumed"] = advice.complaint_assumed;
   json["tried"] = list_json(advice.tried, [](const StepReport& step) { return Json(step.id); });
-  json["costs"] = {{"in", advice.in_money ? "money" : "minutes"},
-                   {"currency", advice.currency},
-                   {"labour_rate", number(advice.labour_rate)},
-                   {"comeback", number(advice.comeback)},
-                   {"unsolved", number(advice.unsolved)}};
+  json["costs"] = {
+      {"in", advice.in_money ? "money" : "minutes"}, {"currency", advice.currency},
+      {"labour_rate", number(advice.labour_rate)},   {"comeback", number(advice.comeback)},
+      {"unsolved", number(advice.unsolved)},         {"dearest_repair", number(advice.dearest)}};
   json["first"] = list_json(advice.first, [](const FirstThing& thing) {
     return Json{{"step", plan_step_json(thing.step)},
                 {"because", thing.because},

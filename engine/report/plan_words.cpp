@@ -98,9 +98,22 @@ bool same_repairs(const std::vector<RepairRound>& a, const std::vector<RepairRou
   });
 }
 
+std::string still_missing(const std::vector<std::string>& readings) {
+  constexpr std::size_t most_named = 4;
+  if (readings.empty()) return {};
+  std::string text = "still missing: ";
+  for (std::size_t i = 0; i < readings.size() && i < most_named; ++i)
+    text += (i == 0 ? "" : ", ") + readings[i];
+  if (readings.size() > most_named)
+    text += fmt::format(" and {} more", readings.size() - most_named);
+  return text;
+}
+
 std::string named(const StepReport& step, CautionNumbers& cautions) {
   const std::string mind = cautions.of(step.cautions);
-  return step.says + (mind.empty() ? "" : " (" + mind + ")");
+  const std::string missing = still_missing(step.still_missing);
+  return step.says + (missing.empty() ? "" : " (" + missing + ")") +
+         (mind.empty() ? "" : " (" + mind + ")");
 }
 
 std::string step_lines(const std::vector<StepReport>& steps, std::string_view lead,
@@ -158,8 +171,14 @@ std::string cost_note(const NextAdvice& advice, std::size_t width) {
   const double open = advice.plan.empty() ? 1.0 : 1.0 - advice.plan.back().ends;
   std::string text = fmt::format(
       "Costs are means over jobs like this: {} each time the car comes back with it, and {} where "
-      "nothing planned ends it ({}).",
-      amounts.text(advice.comeback), amounts.text(advice.unsolved), jobs(open));
+      "nothing planned ends it ({}, {} of the mean).",
+      amounts.text(advice.comeback), amounts.text(advice.unsolved), jobs(open),
+      amounts.text(open * advice.unsolved));
+  if (advice.unsolved < advice.dearest)
+    text += fmt::format(
+        " That is less than the dearest repair costs ({}), so giving up is planned before it: set "
+        "`unsolved` higher.",
+        amounts.text(advice.dearest));
   if (advice.in_money) {
     const std::string currency = advice.currency.empty() ? "" : " " + advice.currency;
     text += fmt::format(" Work counts {:g}{} an hour.", advice.labour_rate, currency);

@@ -62,6 +62,9 @@ class CautionNumbers {
                                          std::string_view lead, std::size_t width,
                                          CautionNumbers& cautions);
 
+/// "still missing: fill_pressure of B2"; nothing where nothing is.
+[[nodiscard]] std::string still_missing(const std::vector<std::string>& readings);
+
 /// "Check the level (mind 1 and 3)"
 [[nodiscard]] std::string named(const StepReport& step, CautionNumbers& cautions);
 

@@ -98,11 +98,16 @@ class ReviewText {
       return "Go ahead: it has to come first, before anything else can be judged.";
     if (review_.ends < as_often_as_not)
       return fmt::format(
-          "No cheaper way is in sight, but more likely than not it will not end the complaint: it "
-          "does in {}.",
+          "{}, but more likely than not it will not end the complaint: it does in {}.",
+          hardly_dearer() ? "The best plan is hardly cheaper" : "No cheaper way is in sight",
           often);
-    return fmt::format("Go ahead: it ends the complaint in {}, and no cheaper way is in sight.",
-                       often);
+    return fmt::format(
+        "Go ahead: it ends the complaint in {}, and {}.", often,
+        hardly_dearer() ? "the best plan is hardly cheaper" : "no cheaper way is in sight");
+  }
+
+  [[nodiscard]] bool hardly_dearer() const {
+    return review_.cost_ahead > 1.001 * review_.cost_best;
   }
 
   /// What ends a distrust and is not itself intended.

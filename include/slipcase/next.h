@@ -37,7 +37,8 @@ struct StepReport {
   std::string says;  // for people
   std::string how;
   double minutes = 0.0;
-  double parts = 0.0;  // money
+  double parts = 0.0;                      // money
+  std::vector<std::string> still_missing;  // of what must come first: the rest was read already
   std::vector<CautionReport> cautions;
 };
 
@@ -94,6 +95,7 @@ struct NextAdvice {
   std::string currency;
   double labour_rate = 0.0;         // for one hour, in money
   double comeback = 0.0;            // cost of each time the complaint is still there
+  double dearest = 0.0;             // what the dearest repair costs by itself
   double unsolved = 0.0;            // cost where nothing planned ends it
   std::vector<FirstThing> first;    // what ends a distrust
   std::vector<CheckAdvice> checks;  // by net, those worth their cost first

@@ -140,6 +140,30 @@ TEST_CASE("answers of a check are told with their chance and the plan then") {
   CHECK(has(text, "Not worth it now: Look at the bell (costs 50 EUR, saves 10 EUR)."));
 }
 
+TEST_CASE("an answer that changes the plan is told before likelier ones that do not") {
+  NextAdvice advice = small_advice();
+  advice.checks = {check_of("pan", 20, 120)};
+  auto& outcomes = advice.checks[0].outcomes;
+  outcomes = {outcomes[0], outcomes[0], outcomes[0], outcomes[1]};
+  const std::string text = to_text(advice, {200, false}, false);
+  CHECK(has(text, "Metal on the magnet and Burnt smell (strong): in about 2 of 10 jobs"));
+  CHECK(has(text, "1 more answer (told with --all)"));
+}
+
+TEST_CASE("what is missing of a step before, what hides in two complaints, and a cheap way out") {
+  NextAdvice advice = small_advice();
+  advice.plan[0].before[0].still_missing = {"fill pressure of B2"};
+  CHECK(has(to_text(advice, {200, false}),
+            "before it: Read and save the values (still missing: fill pressure of B2) (mind 1)"));
+  CHECK_FALSE(has(to_text(advice), "dearest repair"));
+  advice.dearest = 6000;
+  CHECK(has(to_text(advice, {900, false}), "That is less than the dearest repair costs"));
+  advice.plan.clear();
+  CHECK_FALSE(has(to_text(advice), "two troubles"));
+  advice.complaint.push_back(advice.complaint.front());
+  CHECK(has(to_text(advice, {200, false}), "The complaint is 2 findings"));
+}
+
 TEST_CASE("a caution stands once and is referred to by its number") {
   NextAdvice advice = small_advice();
   const std::string text = to_text(advice);
@@ -175,9 +199,11 @@ TEST_CASE("the complaint, what was assumed, tried and supposed is told") {
 TEST_CASE("the verdict comes first, in one sentence") {
   const auto verdict = [](Verdict v) { return first_line(to_text(small_review(v), {100, false})); };
   CHECK(verdict(Verdict::go_ahead) ==
-        "No cheaper way is in sight, but more likely than not it will not end the complaint: it "
-        "does in about");
+        "The best plan is hardly cheaper, but more likely than not it will not end the complaint: "
+        "it does in");
   Review likely = small_review(Verdict::go_ahead);
+  likely.cost_best = likely.cost_ahead;
+  CHECK(has(to_text(likely, {100, false}), "No cheaper way is in sight, but more likely than"));
   likely.ends = 0.6;
   CHECK(first_line(to_text(likely, {100, false})) ==
         "Go ahead: it ends the complaint in about 6 of 10 jobs like this, and no cheaper way is in "
