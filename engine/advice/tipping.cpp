@@ -185,4 +185,17 @@ std::vector<TippingCount> tipping_counts(JobModel& job, const Stories& stories,
   return counts;
 }
 
+std::optional<FirstPlace> first_place(JobModel& job, std::size_t how_many,
+                                      const SourceSet& sources) {
+  const auto before = job.solve({});
+  const auto now = job.solve(job.evidence());
+  const auto* prior = std::get_if<network::Posterior>(&before);
+  const auto* posterior = std::get_if<network::Posterior>(&now);
+  if (prior == nullptr || posterior == nullptr) return std::nullopt;
+  const Stories stories(job, *prior, *posterior);
+  const GroundCause first = stories.leader(job, posterior->hidden);
+  return FirstPlace{job.ground().name_of(first), job.ground().says(first),
+                    job.chance(*posterior, first), tipping_counts(job, stories, how_many, sources)};
+}
+
 }  // namespace slipcase::advice

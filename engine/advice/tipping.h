@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "advice/stories.h"
@@ -29,5 +30,9 @@ struct TippingPoint {
 [[nodiscard]] std::vector<TippingCount> tipping_counts(JobModel& job, const Stories& stories,
                                                        std::size_t how_many,
                                                        const SourceSet& sources);
+
+/// The cause that the ranking starts with; none where nothing can be ranked.
+[[nodiscard]] std::optional<FirstPlace> first_place(JobModel& job, std::size_t tipping_counts,
+                                                    const SourceSet& sources);
 
 }  // namespace slipcase::advice

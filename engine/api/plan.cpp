@@ -1,6 +1,7 @@
 // Questions about what to do on a job.
 #include "advice/next_steps.h"
 #include "advice/review_repairs.h"
+#include "advice/tipping.h"
 #include "api/parts.h"
 #include "slipcase/next.h"
 #include "slipcase/review.h"
@@ -35,7 +36,11 @@ ReviewResult review(const Knowledge& knowledge, const Job& job,
                          advice::tried_in_vain(parts.network, states, job.parts().facts));
   ReviewResult result = advice::review_repairs(model, job.parts().facts, job.parts().title,
                                                costs_for(knowledge, options), repairs, options);
-  if (auto* review = std::get_if<Review>(&result)) review->best.supposed = job.parts().supposed;
+  if (auto* review = std::get_if<Review>(&result)) {
+    review->best.supposed = job.parts().supposed;
+    if (auto first = advice::first_place(model, 1, *parts.sources))
+      review->first_place = std::move(*first);
+  }
   return result;
 }
 

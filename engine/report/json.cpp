@@ -192,14 +192,6 @@ std::string to_json(const Ranking& ranking) {
 
 namespace {
 
-Json tipping_json(const TippingCount& count) {
-  return Json{{"rule", count.rule},
-              {"line", count.line},
-              {"from", count.from},
-              {"to", count.to},
-              {"then_first", count.then_first}};
-}
-
 Json known_separator_json(const Separator& separator) {
   return Json{{"finding", separator.finding},
               {"says", separator.says},
@@ -251,7 +243,7 @@ std::string to_json(const Reasons& reasons) {
   json["unknown"] = list_json(reasons.unknown, open_json);
   json["made_by"] = reasons.made_by;
   json["competitors"] = reasons.competitors;
-  json["tipping"] = list_json(reasons.tipping, tipping_json);
+  json["tipping"] = list_json(reasons.tipping, report::tipping_json);
   if (reasons.against) json["against"] = against_json(*reasons.against);
   return dumped(json);
 }

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "slipcase/job.h"
+#include "slipcase/reasons.h"
 
 namespace slipcase::report {
 
@@ -36,6 +37,14 @@ template <class List, class Function>
   Json json = Json::array();
   for (const auto& entry : list) json.push_back(function(entry));
   return json;
+}
+
+[[nodiscard]] inline Json tipping_json(const TippingCount& count) {
+  return Json{{"rule", count.rule},
+              {"line", count.line},
+              {"from", count.from},
+              {"to", count.to},
+              {"then_first", count.then_first}};
 }
 
 }  // namespace slipcase::report

@@ -164,6 +164,9 @@ std::string to_json(const Review& review) {
     entry["ends_without"] = number(evidence.ends_without);
     return entry;
   });
+  json["first_place"] = {{"cause", review.first_place.id},
+                         {"chance", number(review.first_place.chance.value())},
+                         {"tipping", list_json(review.first_place.tipping, report::tipping_json)}};
   json["best"] = advice_json(review.best);
   return dumped(json);
 }

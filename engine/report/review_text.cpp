@@ -65,6 +65,7 @@ class ReviewText {
     out += costs();
     out += must_be_true();
     out += evidence();
+    out += first_place();
     out += not_checked();
     out += not_met();
     out += "\n" + heading("MIND", style_) + cautions_.list(width_);
@@ -223,6 +224,24 @@ class ReviewText {
     }
     return out.empty() ? out
                        : "\n" + heading("FOR AND AGAINST, beside the complaint", style_) + out;
+  }
+
+  /// Nobody should trust a first place that hangs on one guess.
+  std::string first_place() const {
+    const FirstPlace& first = review_.first_place;
+    if (first.id.empty()) return {};
+    std::string out = "\n" + heading("WHAT THE RANKING HANGS ON", style_);
+    out +=
+        wrapped(fmt::format("It starts with: {}, {}.", first.says, in_plain_counts(first.chance)),
+                width_, 1, 2);
+    if (first.tipping.empty())
+      return out + wrapped("No single count of the rules would change that.", width_, 1, 2);
+    const TippingCount& count = first.tipping.front();
+    return out +
+           wrapped(fmt::format("The single count that would change it soonest: \"{}\" ({}). "
+                               "With {} instead of {} it would start with: {}.",
+                               count.line, count.rule, count.to, count.from, count.then_first_says),
+                   width_, 1, 2);
   }
 
   /// Cheap beside the repair, or worth its cost.

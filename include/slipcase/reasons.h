@@ -113,6 +113,14 @@ struct Reasons {
   std::optional<Against> against;        // when asked for
 };
 
+/// The cause to start with, and what its place hangs on.
+struct FirstPlace {
+  std::string id;
+  std::string says;
+  Probability chance;
+  std::vector<TippingCount> tipping;  // the smallest change of one count first
+};
+
 struct UnknownCause {
   std::string name;                  // as asked for
   std::vector<std::string> nearest;  // ids that are close

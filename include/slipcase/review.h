@@ -59,6 +59,7 @@ struct Review {
   std::vector<CuredCause>
       must_be_true;  // one of these, for the repair to be right; likeliest first
   std::vector<ReviewEvidence> evidence;  // strongest first, for and against
+  FirstPlace first_place;                // of the ranking
   NextAdvice best;                       // the plan beside it; `checks` are those not done yet
 };
 
