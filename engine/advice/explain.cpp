@@ -343,7 +343,10 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   Explainer explainer(job, evaluator, sources, *cause, posterior);
   if (const auto failure = explainer.fill(reasons)) return as_result(*failure);
   reasons.leads = cause == first && reasons.judged;
-  if (reasons.leads) reasons.tipping = tipping_counts(job, stories, most_tipping, sources);
+  if (reasons.leads) {
+    reasons.tipping = tipping_counts(job, stories, most_tipping, sources);
+    reasons.tipping_answers = tipping_answers(job, stories, posterior);
+  }
   if (against.empty()) return reasons;
   const auto other = cause_named(job, against);
   if (!other) return nearest_causes(job, against);

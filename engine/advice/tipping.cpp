@@ -6,7 +6,9 @@
 
 #include <fmt/core.h>
 
+#include "advice/outlook.h"
 #include "model/counted_lines.h"
+#include "support/sort_key.h"
 
 namespace slipcase::advice {
 namespace {
@@ -183,6 +185,33 @@ std::vector<TippingCount> tipping_counts(JobModel& job, const Stories& stories,
                       job.ground().name_of(point.then_first), job.ground().says(point.then_first)});
   }
   return counts;
+}
+
+std::vector<TippingAnswer> tipping_answers(JobModel& job, const Stories& stories,
+                                           const network::Posterior& now) {
+  std::vector<GroundFinding> open;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f)
+    if (is_open(job, GroundFinding{f}) && !job.network().findings[f].parents.empty())
+      open.push_back({f});
+  const GroundCause first = stories.leader(job, now.hidden);
+  std::vector<TippingAnswer> list;
+  const auto add = [&](GroundFinding finding, bool yes, Probability chance,
+                       const std::vector<Probability>& then) {
+    if (chance == Probability::never()) return;
+    const GroundCause other = stories.leader(job, then);
+    if (other == first) return;
+    list.push_back({job.ground().name_of(finding), job.ground().says(finding), yes, chance,
+                    job.ground().name_of(other), job.ground().says(other)});
+  };
+  const auto ahead = outlooks(job, now, open);
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    if (!ahead[i]) continue;
+    add(open[i], true, ahead[i]->yes, ahead[i]->if_yes);
+    add(open[i], false, ahead[i]->yes.inverted(), ahead[i]->if_no);
+  }
+  std::ranges::stable_sort(list, std::ranges::greater{},
+                           [](const TippingAnswer& a) { return sort_key(a.chance.value()); });
+  return list;
 }
 
 std::optional<FirstPlace> first_place(JobModel& job, std::size_t how_many,

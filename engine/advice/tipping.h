@@ -31,6 +31,10 @@ struct TippingPoint {
                                                        std::size_t how_many,
                                                        const SourceSet& sources);
 
+/// Of every finding that is open; likeliest answer first. A graded finding is there or not.
+[[nodiscard]] std::vector<TippingAnswer> tipping_answers(JobModel& job, const Stories& stories,
+                                                         const network::Posterior& now);
+
 /// The cause that the ranking starts with; none where nothing can be ranked.
 [[nodiscard]] std::optional<FirstPlace> first_place(JobModel& job, std::size_t tipping_counts,
                                                     const SourceSet& sources);

@@ -244,6 +244,13 @@ std::string to_json(const Reasons& reasons) {
   json["made_by"] = reasons.made_by;
   json["competitors"] = reasons.competitors;
   json["tipping"] = list_json(reasons.tipping, report::tipping_json);
+  json["tipping_answers"] = list_json(reasons.tipping_answers, [](const TippingAnswer& answer) {
+    return Json{{"finding", answer.finding},
+                {"says", answer.says},
+                {"answer", answer.yes ? "yes" : "no"},
+                {"chance", number(answer.chance.value())},
+                {"then_first", answer.then_first}};
+  });
   if (reasons.against) json["against"] = against_json(*reasons.against);
   return dumped(json);
 }

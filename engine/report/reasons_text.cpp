@@ -200,6 +200,26 @@ std::string tipping_section(const Reasons& reasons, const TextStyle& style, std:
   return out;
 }
 
+std::string tipping_answers_section(const Reasons& reasons, const TextStyle& style,
+                                    std::size_t width) {
+  if (!reasons.leads) return {};
+  std::string out = "\n" + heading("WHICH ANSWER WOULD CHANGE THE FIRST PLACE", style);
+  const auto& answers = reasons.tipping_answers;
+  if (answers.empty()) return out + wrapped("No single answer that is open.", width, 1, 2);
+  for (std::size_t i = 0; i < std::min(answers.size(), most_open); ++i) {
+    const TippingAnswer& answer = answers[i];
+    out += wrapped(
+        fmt::format("- {}: {} ({}): then first is {}", answer.says, answer.yes ? "yes" : "no",
+                    in_plain_counts(answer.chance), answer.then_first_says),
+        width, 1, 2);
+  }
+  if (answers.size() > most_open)
+    out +=
+        wrapped(fmt::format("{} more, less likely (--json lists all)", answers.size() - most_open),
+                width, 3, 0);
+  return out;
+}
+
 std::string known_separator(const Separator& separator, std::size_t width) {
   const std::string lead = separator.log_factor > 0 ? "for " : "against ";
   return two_sided(lead + report::seen_text(separator.says, separator.state, separator.grade),
@@ -242,7 +262,8 @@ std::string to_text(const Reasons& reasons, const TextStyle& style) {
   return start_section(reasons, style, width) + chain_section(reasons, style, width, true) +
          chain_section(reasons, style, width, false) + unlinked_section(reasons, style, width) +
          sum_section(reasons, width) + open_section(reasons, style, width) +
-         tipping_section(reasons, style, width) + against_section(reasons, style, width);
+         tipping_section(reasons, style, width) + tipping_answers_section(reasons, style, width) +
+         against_section(reasons, style, width);
 }
 
 }  // namespace slipcase

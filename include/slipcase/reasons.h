@@ -88,6 +88,16 @@ struct Against {
   std::vector<Separator> unknown;  // most telling first
 };
 
+/// An answer to an open finding after which another cause would be the one to start with.
+struct TippingAnswer {
+  std::string finding;
+  std::string says;
+  bool yes = true;
+  Probability chance;  // of that answer
+  std::string then_first;
+  std::string then_first_says;
+};
+
 struct Reasons {
   std::string job;
   std::vector<Supposed> supposed;
@@ -110,7 +120,8 @@ struct Reasons {
   std::vector<std::string> competitors;  // ids of causes that explain the same findings
   bool leads = false;                    // it is the cause to start with
   std::vector<TippingCount> tipping;     // only then
-  std::optional<Against> against;        // when asked for
+  std::vector<TippingAnswer> tipping_answers;  // only then; all there are, likeliest answer first
+  std::optional<Against> against;              // when asked for
 };
 
 /// The cause to start with, and what its place hangs on.

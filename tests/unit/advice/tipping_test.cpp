@@ -1,6 +1,7 @@
 #include "advice/tipping.h"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 #include <doctest/doctest.h>
@@ -120,6 +121,37 @@ cause battery
   const std::vector<TippingPoint> points = advice::tipping_points(bench.model, bench.stories, 10);
   REQUIRE_FALSE(points.empty());
   for (const TippingPoint& point : points) CHECK(point.then_first != battery);
+}
+
+TEST_CASE("an answer that is told to change the first place does, any other does not") {
+  // Invented.
+  const std::string rules = std::string(two_rivals) + R"(  shows whine in 60 of 100 jobs
+  shows rattle in 12 of 100 jobs
+finding whine
+  asks "Does it whine?"
+  otherwise in 2 of 100 jobs
+finding rattle
+  asks "Does it rattle?"
+  otherwise in 10 of 100 jobs
+)";
+  TippingBench bench(rules, "answers: {noise: yes}\n");
+  const auto told = advice::tipping_answers(bench.model, bench.stories, bench.now);
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].finding == "whine");
+  CHECK(told[0].yes);
+  CHECK(told[0].then_first == "pinion");
+  for (const std::string finding : {"whine", "rattle"}) {
+    for (const bool yes : {true, false}) {
+      TippingBench then(rules, "answers: {noise: yes, " + finding + (yes ? ": yes}\n" : ": no}\n"));
+      const bool changes = finding == told[0].finding && yes == told[0].yes;
+      CHECK(then.stories.leader(then.model, then.now.hidden) ==
+            then.job.cause(changes ? "pinion" : "bearing"));
+      if (changes) {
+        const double chance = std::exp(then.now.log_evidence - bench.now.log_evidence);
+        CHECK(told[0].chance.value() == doctest::Approx(chance));
+      }
+    }
+  }
 }
 
 }  // namespace
