@@ -1,9 +1,9 @@
 #include "support/sort_key.h"
 
-#include <doctest/doctest.h>
-
 #include <cmath>
 #include <limits>
+
+#include <doctest/doctest.h>
 
 namespace slipcase {
 namespace {
