@@ -174,6 +174,15 @@ Added add_review(CLI::App& app, Request& request) {
   return added(command, review);
 }
 
+Added add_compare(CLI::App& app, Request& request) {
+  const auto compare = std::make_shared<CompareCommand>();
+  CLI::App* command = app.add_subcommand(
+      "compare", "Readings before and after values were cleared or something was repaired");
+  add_card(*command, compare->card);
+  add_rule_options(*command, request);
+  return added(command, compare);
+}
+
 Added add_rules_check(CLI::App& rules, Request& request) {
   const auto check = std::make_shared<RulesCheckCommand>();
   CLI::App* command = rules.add_subcommand("check", "Report every mistake and doubt in the rules");
@@ -262,7 +271,8 @@ constexpr std::string_view about =
 
 std::vector<Added> add_commands(CLI::App& app, Request& request) {
   std::vector<Added> commands{add_rank(app, request), add_reasons(app, request),
-                              add_next(app, request), add_review(app, request)};
+                              add_next(app, request), add_review(app, request),
+                              add_compare(app, request)};
   CLI::App* rules = app.add_subcommand("rules", "Check, list and try rules");
   rules->require_subcommand(1);
   for (const auto add : {add_rules_check, add_rules_list, add_rules_try})

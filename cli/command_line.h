@@ -45,6 +45,9 @@ struct ReviewCommand {
   std::filesystem::path card;
   std::vector<std::string> repairs;
 };
+struct CompareCommand {
+  std::filesystem::path card;
+};
 struct RulesCheckCommand {
   std::vector<std::filesystem::path> paths;
 };
@@ -79,8 +82,8 @@ struct Request {
   JobOptions job;
   OutputOptions output;
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand,
-               RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand, LevelCommand,
-               CodeCommand>
+               CompareCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
+               LevelCommand, CodeCommand>
       command;
 };
 

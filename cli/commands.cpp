@@ -49,6 +49,13 @@ Exit run_command(const Request& request, const RankCommand& command) {
   return print_failure(request, std::get<TooWide>(result));
 }
 
+Exit run_command(const Request& request, const CompareCommand& command) {
+  const auto loaded = load_job_and_rules(request, command.card);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  const auto& [rules, job] = std::get<LoadedJob>(loaded);
+  return print(request, compare_readings(rules.knowledge, job));
+}
+
 Exit run_command(const Request& request, const ReasonsCommand& command) {
   const auto loaded = load_job_and_rules(request, command.card);
   if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;

@@ -60,10 +60,7 @@ StepReport plain_step(StepKind kind, std::string id, std::string says) {
 
 StepReport report_step(const JobModel& job, grounding::GroundEvent event) {
   const GroundRules& ground = job.ground();
-  const auto& origin = ground.events.origins.at(event.at());
-  const std::string id = ground.name_of(event);
-  const std::string& says = ground.rules->events.at(origin.declaration).header.says;
-  return plain_step(StepKind::event, id, says.empty() ? id : says);
+  return plain_step(StepKind::event, ground.name_of(event), ground.says(event));
 }
 
 std::string level_text(const JobModel& job, const network::Observation& seen) {

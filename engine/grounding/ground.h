@@ -162,6 +162,8 @@ struct GroundRules {
   [[nodiscard]] std::string says(GroundFinding finding) const;
   [[nodiscard]] std::string says(GroundCheck check) const;
   [[nodiscard]] std::string says(GroundRepair repair) const;
+  /// Its name where the rules say nothing.
+  [[nodiscard]] std::string says(GroundEvent event) const;
   [[nodiscard]] std::string asks(GroundFinding finding) const;
 
   [[nodiscard]] const rulebase::Finding& declaration(GroundFinding finding) const;

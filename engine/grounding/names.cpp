@@ -114,6 +114,11 @@ std::string GroundRules::says(GroundRepair repair) const {
   const Header& header = rules->repairs.at(origin.declaration).header;
   return filled(rules->unit, header, origin, header.says);
 }
+std::string GroundRules::says(GroundEvent event) const {
+  const Origin& origin = events.origins.at(event.at());
+  const Header& header = rules->events.at(origin.declaration).header;
+  return header.says.empty() ? name_of(event) : filled(rules->unit, header, origin, header.says);
+}
 std::string GroundRules::asks(GroundFinding finding) const {
   const auto& declared = declaration(finding);
   if (!declared.header.in_use(findings.origins[finding.at()].member)) return "";

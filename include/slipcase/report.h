@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "slipcase/compare.h"
 #include "slipcase/next.h"
 #include "slipcase/ranking.h"
 #include "slipcase/reasons.h"
@@ -30,6 +31,7 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const Review& review, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const ComplaintGone& gone, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NoComplaint&, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const Comparisons& comparisons, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
@@ -47,6 +49,7 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const Review& review);
 [[nodiscard]] std::string to_json(const ComplaintGone& gone);
 [[nodiscard]] std::string to_json(const NoComplaint&);
+[[nodiscard]] std::string to_json(const Comparisons& comparisons);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);

@@ -1,0 +1,250 @@
+// Readings before and after on screen and as JSON: the values, what each change says, what they say
+// together.
+#include <algorithm>
+
+#include <fmt/core.h>
+
+#include "report/json_parts.h"
+#include "report/lines.h"
+#include "report/words.h"
+#include "slipcase/report.h"
+
+namespace slipcase {
+
+namespace {
+
+using report::heading;
+using report::Json;
+using report::list_json;
+using report::wrapped;
+
+std::string kind_of(const ComparedReading& reading) {
+  std::string kind = reading.id.substr(0, reading.id.find(" of "));
+  std::ranges::replace(kind, '_', ' ');
+  return kind;
+}
+
+std::string_view word(ReadingChange change) {
+  switch (change) {
+    case ReadingChange::small:
+      return "small";
+    case ReadingChange::came_back:
+      return "came_back";
+    case ReadingChange::partly_back:
+      return "partly_back";
+    case ReadingChange::stayed_away:
+      return "stayed_away";
+    case ReadingChange::grown:
+      return "grown";
+    case ReadingChange::not_yet:
+      return "not_yet";
+    case ReadingChange::same:
+      return "same";
+    case ReadingChange::nearer:
+      return "nearer";
+    case ReadingChange::further:
+      return "further";
+    case ReadingChange::new_start:
+      return "new_start";
+    case ReadingChange::unknown:
+      return "unknown";
+  }
+  return "";
+}
+
+std::string_view says(ReadingChange change) {
+  switch (change) {
+    case ReadingChange::small:
+      return "small, as before";
+    case ReadingChange::came_back:
+      return "came back: the cause is still there";
+    case ReadingChange::partly_back:
+      return "partly back: still on its way, or less than it was";
+    case ReadingChange::stayed_away:
+      return "stayed away";
+    case ReadingChange::grown:
+      return "was not there before";
+    case ReadingChange::not_yet:
+      return "cannot be judged yet";
+    case ReadingChange::same:
+      return "as before";
+    case ReadingChange::nearer:
+      return "nearer to zero";
+    case ReadingChange::further:
+      return "further from zero";
+    case ReadingChange::new_start:
+      return "begins anew";
+    case ReadingChange::unknown:
+      return "one value is missing";
+  }
+  return "";
+}
+
+std::string_view word(ReadingRange range) {
+  switch (range) {
+    case ReadingRange::inside:
+      return "inside";
+    case ReadingRange::beyond_watch:
+      return "beyond_watch";
+    case ReadingRange::beyond_limit:
+      return "beyond_limit";
+  }
+  return "";
+}
+
+std::string_view word(ChangePattern pattern) {
+  switch (pattern) {
+    case ChangePattern::none:
+      return "none";
+    case ChangePattern::one:
+      return "one";
+    case ChangePattern::several:
+      return "several";
+    case ChangePattern::all:
+      return "all";
+  }
+  return "";
+}
+
+std::string range_says(ReadingRange range) {
+  if (range == ReadingRange::beyond_limit) return ", at its limit";
+  return range == ReadingRange::beyond_watch ? ", beyond its watch line" : "";
+}
+
+std::string lines(const Comparison& comparison, std::size_t width) {
+  std::string out;
+  std::string kind;
+  for (const ComparedReading& reading : comparison.readings) {
+    if (kind_of(reading) != kind) {
+      kind = kind_of(reading);
+      out += wrapped(kind, width, 1, 2);
+    }
+    const auto or_nothing = [](const std::string& text) { return text.empty() ? "-" : text; };
+    const std::string lead =
+        fmt::format("   {:<4} {:>11} -> {:>11}  ", reading.member, or_nothing(reading.before_says),
+                    or_nothing(reading.after_says));
+    out += report::led(lead, lead.size(),
+                       std::string(says(reading.change)) + range_says(reading.range), width);
+  }
+  return out;
+}
+
+/// What the members of one kind say together.
+std::string together(const ReadingPattern& pattern) {
+  const std::string members = report::joined(pattern.members);
+  std::string kind = pattern.reading;
+  std::ranges::replace(kind, '_', ' ');
+  switch (pattern.came_back) {
+    case ChangePattern::one:
+      return fmt::format(
+          "{}: only {} is back. That points to {} itself and to nothing that all "
+          "share.",
+          kind, members, members);
+    case ChangePattern::all:
+      return kind +
+             ": all are back. Look first at what all share: level and fluid, main pressure, "
+             "supply.";
+    case ChangePattern::several:
+      return fmt::format("{}: {} are back, others are not. Look at what these share.", kind,
+                         members);
+    case ChangePattern::none:
+      break;
+  }
+  switch (pattern.moved) {
+    case ChangePattern::one:
+      return fmt::format("{}: only {} moved.", kind, members);
+    case ChangePattern::all:
+      return kind + ": all moved. Look first at what all share.";
+    case ChangePattern::several:
+      return fmt::format("{}: {} moved, others did not.", kind, members);
+    case ChangePattern::none:
+      break;
+  }
+  return {};
+}
+
+std::string conclusions(const Comparison& comparison, std::size_t width) {
+  std::string out;
+  for (const ReadingPattern& pattern : comparison.patterns) {
+    const std::string text = together(pattern);
+    if (!text.empty()) out += wrapped(text, width, 1, 2);
+  }
+  const auto has = [&](ReadingChange change) {
+    return std::ranges::any_of(comparison.readings,
+                               [&](const ComparedReading& r) { return r.change == change; });
+  };
+  if (has(ReadingChange::stayed_away))
+    out += wrapped("What stayed away was learning, or what was done in between ended its cause.",
+                   width, 1, 2);
+  if (comparison.other_software)
+    out += wrapped("The software is another one: values before and after do not belong together.",
+                   width, 1, 2);
+  for (const ComparedReading& reading : comparison.readings) {
+    if (reading.change != ReadingChange::not_yet) continue;
+    return out + wrapped("Not judged yet, because " + reading.because + ".", width, 1, 2);
+  }
+  return out;
+}
+
+std::string section(const Comparison& comparison, const TextStyle& style, std::size_t width) {
+  std::string out = "\n" + heading(comparison.before_at + "  ->  " + comparison.after_at, style);
+  out += wrapped("between: " + report::joined(comparison.between), width, 1, 2);
+  return out + lines(comparison, width) + conclusions(comparison, width);
+}
+
+Json comparison_json(const Comparison& comparison) {
+  return {{"between", comparison.between},
+          {"before_at", comparison.before_at},
+          {"after_at", comparison.after_at},
+          {"cleared", comparison.cleared},
+          {"other_software", comparison.other_software},
+          {"readings", list_json(comparison.readings,
+                                 [](const ComparedReading& reading) {
+                                   Json json{{"id", reading.id},
+                                             {"before", reading.before_says},
+                                             {"after", reading.after_says},
+                                             {"change", word(reading.change)},
+                                             {"range", word(reading.range)}};
+                                   if (!reading.because.empty()) json["because"] = reading.because;
+                                   return json;
+                                 })},
+          {"patterns", list_json(comparison.patterns, [](const ReadingPattern& pattern) {
+             return Json{{"reading", pattern.reading},
+                         {"came_back", word(pattern.came_back)},
+                         {"moved", word(pattern.moved)},
+                         {"members", pattern.members}};
+           })}};
+}
+
+}  // namespace
+
+std::string to_text(const Comparisons& comparisons, const TextStyle& style) {
+  const std::size_t width = report::usable_width(style);
+  const std::string job = comparisons.job.empty() ? "" : "Job " + comparisons.job + ". ";
+  if (!comparisons.ordered)
+    return wrapped(job +
+                       "The card leaves open in which order its readings were taken: give each a "
+                       "date or an odometer.",
+                   width, 0, 2);
+  if (comparisons.list.empty())
+    return wrapped(job +
+                       "Nothing to compare: the card has no readings on both sides of a clearing, "
+                       "a repair or a part that was renewed.",
+                   width, 0, 2);
+  std::string out = wrapped(job +
+                                "Readings before and after; what two readings of the same thing "
+                                "scatter counts as no change.",
+                            width, 0, 2);
+  for (const Comparison& comparison : comparisons.list) out += section(comparison, style, width);
+  return out;
+}
+
+std::string to_json(const Comparisons& comparisons) {
+  return report::dumped({{"job", comparisons.job},
+                         {"unit", comparisons.unit},
+                         {"snapshots", comparisons.snapshots},
+                         {"ordered", comparisons.ordered},
+                         {"comparisons", list_json(comparisons.list, comparison_json)}});
+}
+
+}  // namespace slipcase
