@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <map>
+#include <span>
 
 #include "advice/paths.h"
 
@@ -21,17 +22,24 @@ struct Step {
   bool complaint_stayed = false;
 };
 
-/// The chance of the cause before the first step and after each.
+/// The chance of the cause before the first step and after each: up to the step that the complaint
+/// stayed as if nothing had been repaired, from there on of its being there after the repairs.
 Answer<std::vector<Probability>> chances_along(JobModel& job, network::HiddenId cause,
                                                const std::vector<Step>& steps) {
   std::vector<network::Evidence> known(1);
+  std::size_t before_repairs = 1;
   for (const Step& step : steps) {
     known.push_back(known.back());
     auto& findings = known.back().findings;
     findings.insert(findings.end(), step.findings.begin(), step.findings.end());
     known.back().complaint_stayed |= step.complaint_stayed;
+    if (!known.back().complaint_stayed) ++before_repairs;
   }
-  const std::vector<network::Outcome> outcomes = job.solver().solve_batch(known);
+  const std::span<const network::Evidence> all(known);
+  std::vector<network::Outcome> outcomes =
+      job.solver_before_repairs().solve_batch(all.first(before_repairs));
+  for (network::Outcome& outcome : job.solver().solve_batch(all.subspan(before_repairs)))
+    outcomes.push_back(std::move(outcome));
   std::vector<Probability> chances;
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     const auto* posterior = std::get_if<network::Posterior>(&outcomes[i]);

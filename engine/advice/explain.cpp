@@ -209,18 +209,22 @@ class Explainer {
     std::vector<network::Evidence> evidence;
     for (const ChainLink& left_out : chain.links) {
       network::Evidence rest = job_.evidence();
-      if (left_out.complaint_stayed) {
-        rest.complaint_stayed = false;
-      } else {
-        std::erase_if(rest.findings,
-                      [&](const auto& o) { return o.finding == left_out.observation.finding; });
-      }
+      std::erase_if(rest.findings, [&](const auto& o) {
+        return !left_out.complaint_stayed && o.finding == left_out.observation.finding;
+      });
       evidence.push_back(std::move(rest));
     }
     std::vector<Probability> chances;
-    for (const network::Outcome& outcome : job_.solver().solve_batch(evidence)) {
+    const auto add = [&](const network::Outcome& outcome) {
       const auto* posterior = std::get_if<Posterior>(&outcome);
       chances.push_back(posterior != nullptr ? job_.chance(*posterior, cause_) : chain.after);
+    };
+    for (const network::Outcome& outcome : job_.solver().solve_batch(evidence)) add(outcome);
+    for (std::size_t i = 0; i < chain.links.size(); ++i) {
+      if (!chain.links[i].complaint_stayed) continue;
+      add(job_.solver_before_repairs().solve(job_.evidence_before_repairs()));
+      chances[i] = chances.back();
+      chances.pop_back();
     }
     return chances;
   }
@@ -318,7 +322,7 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   const auto solved = job.solve(job.evidence());
   if (const auto* failure = std::get_if<Failure>(&solved)) return as_result(*failure);
   const auto& posterior = std::get<Posterior>(solved);
-  const auto before = job.solve({});
+  const auto before = job.prior();
   if (const auto* failure = std::get_if<Failure>(&before)) return as_result(*failure);
   const Stories stories(job, std::get<Posterior>(before), posterior);
   const GroundCause first = stories.leader(job, posterior.hidden);

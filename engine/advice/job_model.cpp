@@ -59,6 +59,12 @@ Answer<network::Posterior> JobModel::solve(const network::Evidence& evidence) {
   return explain_failure(outcome, evidence);
 }
 
+Answer<network::Posterior> JobModel::prior() {
+  network::Outcome outcome = solver_before_repairs().solve({});
+  if (auto* posterior = std::get_if<network::Posterior>(&outcome)) return std::move(*posterior);
+  return explain_failure(outcome, {});
+}
+
 bool JobModel::is_refuted_by_repairs(network::Evidence evidence) {
   if (!evidence.complaint_stayed) return false;
   evidence.complaint_stayed = false;

@@ -46,6 +46,8 @@ class JobModel {
   /// The same job as if nothing had been tried; what plans are made with.
   [[nodiscard]] network::Solver& solver_before_repairs();
   [[nodiscard]] network::Evidence evidence_before_repairs() const { return {observations_, {}}; }
+  /// With nothing known of this job but its circumstances.
+  [[nodiscard]] Answer<network::Posterior> prior();
 
   /// Exact posterior of the evidence, or why there is none.
   [[nodiscard]] Answer<network::Posterior> solve(const network::Evidence& evidence);

@@ -203,14 +203,52 @@ std::vector<double> JobOracle::ends_without(RepairSet set,
   const std::vector<double> ended = logs_of(set);
   const std::vector<double> gone =
       tried_.empty() ? std::vector<double>(findings.size(), -INFINITY) : logs_of(0);
+  return shares(all, ended, gone);
+}
+
+std::vector<double> JobOracle::shares(const std::vector<double>& all,
+                                      const std::vector<double>& ended,
+                                      const std::vector<double>& gone) {
   std::vector<double> result;
-  for (std::size_t i = 0; i < findings.size(); ++i) {
+  for (std::size_t i = 0; i < all.size(); ++i) {
     const double gone_share = std::exp(gone[i] - all[i]);
     const double open = 1.0 - gone_share;
     const double ends = std::exp(ended[i] - all[i]) - gone_share;
     result.push_back(open > 0 ? std::clamp(ends / open, 0.0, 1.0) : 0.0);
   }
   return result;
+}
+
+std::vector<double> JobOracle::ends_along(RepairSet set,
+                                          const std::vector<GroundFinding>& findings) {
+  const auto logs_of = [&](network::Solver& solver, Evidence evidence) {
+    const auto is_listed = [&](const Observation& o) {
+      return std::ranges::find(findings, GroundFinding{o.finding.index}) != findings.end();
+    };
+    const Observations known = evidence.findings;
+    std::erase_if(evidence.findings, is_listed);
+    std::vector<Evidence> all{evidence};
+    for (const GroundFinding finding : findings) {
+      all.push_back(all.back());
+      for (const Observation& seen : known)
+        if (seen.finding.index == finding.index) all.back().findings.push_back(seen);
+    }
+    std::vector<double> logs;
+    for (const LogEvidence& log : solver.log_evidence_batch(all)) {
+      const double* value = std::get_if<double>(&log);
+      logs.push_back(value != nullptr ? *value : -std::numeric_limits<double>::infinity());
+    }
+    return logs;
+  };
+  const auto of_set = [&](RepairSet cured) {
+    SetSolver& solver = solver_for(cured);
+    return logs_of(solver.solver, solver.question.evidence);
+  };
+  const std::vector<double> all =
+      logs_of(job_.solver_before_repairs(), job_.evidence_before_repairs());
+  const std::vector<double> gone =
+      tried_.empty() ? std::vector<double>(all.size(), -INFINITY) : of_set(0);
+  return shares(all, of_set(set), gone);
 }
 
 Prospect JobOracle::now(const Path& path) {

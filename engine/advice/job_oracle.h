@@ -36,6 +36,11 @@ class JobOracle : public decision::Oracle {
   [[nodiscard]] std::vector<double> ends_without(decision::RepairSet set,
                                                  const std::vector<GroundFinding>& findings);
 
+  /// The chance that the set ends the complaint, first with nothing known but the complaint, then
+  /// with each of these findings more, in this order.
+  [[nodiscard]] std::vector<double> ends_along(decision::RepairSet set,
+                                               const std::vector<GroundFinding>& findings);
+
   /// What an answer of a question says.
   [[nodiscard]] std::vector<network::Observation> observations_of(
       const decision::Answer& answer) const;
@@ -60,6 +65,10 @@ class JobOracle : public decision::Oracle {
   [[nodiscard]] static std::vector<double> weights_without(
       network::Solver& solver, const network::Evidence& evidence,
       const std::vector<GroundFinding>& findings);
+  /// From log weights of each supposition: all, ended by the set, ended before.
+  [[nodiscard]] static std::vector<double> shares(const std::vector<double>& all,
+                                                  const std::vector<double>& ended,
+                                                  const std::vector<double>& gone);
   [[nodiscard]] std::vector<network::Observation> observations_on(const decision::Path& path) const;
   [[nodiscard]] std::vector<decision::Prospect> prospects(
       const std::vector<network::Observation>& path, std::size_t question);

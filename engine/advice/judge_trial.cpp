@@ -147,7 +147,7 @@ class Judge {
   /// The check that answers the most telling of what is missing.
   std::string next_check() const {
     constexpr std::size_t looked_at = 5;  // as many as a ranking lists
-    const auto before = job_.solve({});
+    const auto before = job_.prior();
     const auto* prior = std::get_if<Posterior>(&before);
     if (prior == nullptr) return {};
     const Stories stories(job_, *prior, posterior_);

@@ -2,21 +2,9 @@
 
 #include "advice/planning.h"
 #include "advice/step_reports.h"
+#include "advice/tried.h"
 
 namespace slipcase::advice {
-
-namespace {
-
-/// The repair that the card says the complaint went with, if that is its last word about it.
-std::optional<GroundRepair> ended_by(const evaluation::JobFacts& facts) {
-  std::optional<GroundRepair> repair;
-  for (const evaluation::DoneRepairFact& done : facts.repairs) {
-    if (!done.complaint) continue;
-    const bool gone = *done.complaint == facts::ComplaintAfter::gone;
-    repair = gone ? std::optional(done.repair) : std::nullopt;
-  }
-  return repair;
-}
 
 ComplaintGone describe_end(const JobModel& job, const Complaint& complaint, const JobTitle& title,
                            GroundRepair repair) {
@@ -30,13 +18,11 @@ ComplaintGone describe_end(const JobModel& job, const Complaint& complaint, cons
   return gone;
 }
 
-}  // namespace
-
 NextResult next_steps(JobModel& job, const evaluation::JobFacts& facts, const JobTitle& title,
                       const ShopCosts& costs, const NextOptions& options) {
   Planning planning(job, facts, costs);
   if (planning.complaint().findings.empty()) return NoComplaint{};
-  if (const auto repair = ended_by(facts))
+  if (const auto repair = repair_that_ended(facts))
     return describe_end(job, planning.complaint(), title, *repair);
   Answer<network::Posterior> now = job.solve(job.evidence());
   if (auto* failure = std::get_if<Failure>(&now))

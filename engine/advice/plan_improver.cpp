@@ -11,7 +11,7 @@ namespace {
 using decision::RepairSet;
 
 /// What saves less is not worth another look at everything.
-constexpr double least_saving = 0.001;
+constexpr double saves_enough = 0.001;
 constexpr std::size_t most_times = 8;
 constexpr std::size_t most_paired = 6;
 
@@ -134,7 +134,7 @@ RepairList PlanImprover::improved(RepairList chosen, std::size_t how_many) {
     const Rounds plan = best_plan(chosen);
     RepairList next = used_by(plan);
     const Offer offer = best_offer(plan, chosen);
-    const bool pays = offer.cost < (1 - least_saving) * cost_of(plan);
+    const bool pays = offer.cost < (1 - saves_enough) * cost_of(plan);
     if (pays) next.insert(next.end(), offer.more.begin(), offer.more.end());
     for (const RepairStep* repair : chosen)
       if (next.size() < how_many && !contains(next, repair)) next.push_back(repair);

@@ -83,7 +83,6 @@ double share_of(double weight, const Prospect& prospect) {
 
 Planning::Planning(JobModel& job, const evaluation::JobFacts& facts, const ShopCosts& costs)
     : job_(job),
-      facts_(facts),
       costs_(costs),
       shop_(job, facts, costs),
       complaint_(complaint_of(job.ground(), job.states(), facts)),
@@ -178,11 +177,13 @@ void Planning::choose(const Posterior& now) {
   make_oracle();
 }
 
-/// A repair of what may be judged already need not wait for what ends the distrust.
+/// A repair of what may be judged already need not wait for what ends the distrust, unless it is
+/// dear: what is set aside now may yet speak against it.
 std::optional<GroundRepair> Planning::worth_joining() {
   constexpr std::size_t most_joined = 2;
   constexpr double least_saving = 0.004;
   if (first_.repairs.empty() || joined_.size() == most_joined) return std::nullopt;
+  const double most_cost = first_.round + problem_.comeback;
   const RepairStep first{
       .repair = {network::Likeness::no_node}, .work = first_.work, .cures = first_.cures};
   RepairEnds ends(job_, complaint_.ids(), tried_on_card_);
@@ -195,7 +196,8 @@ std::optional<GroundRepair> Planning::worth_joining() {
   double least = (1 - least_saving) * alone;
   std::optional<GroundRepair> best;
   for (const RepairStep& repair : repairs_) {
-    if (!cures_something_judged(job_, job_.states().judged, repair)) continue;
+    const bool is_dear = decision::cost_of(shop_.shared(), repair.work, 0) > most_cost;
+    if (is_dear || !cures_only_judged(job_, shop_, repair)) continue;
     PlanImprover::Rounds together{{&repair, &first}};
     for (std::size_t i = 1; i < rounds.size(); ++i) {
       RepairList rest = rounds[i];
@@ -298,7 +300,7 @@ void Planning::describe_job(const JobTitle& title, NextAdvice& advice) const {
   for (const GroundRepair repair : joined_)
     advice.first.insert(advice.first.begin(),
                         {report_step(job_, repair),
-                         "together with what else comes first it costs less than after that",
+                         "it may be judged already, and done now it may spare what would follow",
                          report_before(job_, shop_, repair), 0.0});
   for (FirstThing& thing : advice.first)
     for (std::size_t i = 0; i < first_.repairs.size(); ++i)

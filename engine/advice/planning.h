@@ -88,7 +88,6 @@ class Planning {
                                       const decision::Prospect& prospect, decision::OnceSet paid);
 
   JobModel& job_;
-  const evaluation::JobFacts& facts_;
   ShopCosts costs_;
   Workshop shop_;
   Complaint complaint_;

@@ -225,7 +225,7 @@ std::optional<GroundCause> first_judged(const JobModel& job, const Posterior& po
 RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTitle& title,
                     const SourceSet& sources, const RankOptions& options) {
   const auto solved = job.solve(job.evidence());
-  const auto before = job.solve({});
+  const auto before = job.prior();
   for (const auto* answer : {&solved, &before}) {
     const auto* failure = std::get_if<Failure>(answer);
     if (failure != nullptr)
@@ -240,6 +240,8 @@ RankResult rank_job(JobModel& job, evaluation::Evaluator& evaluator, const JobTi
   ranking.complaint = title.complaint;
   for (const grounding::GroundRepair repair : job.tried().repairs)
     ranking.tried.push_back({job.ground().name_of(repair), job.ground().says(repair)});
+  if (const auto repair = repair_that_ended(evaluator.facts()))
+    ranking.gone_with = job.ground().says(*repair);
   ranking.learned_from_tried = !job.tried().failed.empty();
   for (const GroundCause cause : by_chance(job, posterior)) {
     ranking.causes.push_back(describe(job, cause, prior, posterior));

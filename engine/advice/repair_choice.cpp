@@ -10,7 +10,7 @@ namespace slipcase::advice {
 namespace {
 
 /// A repair is looked at when it cures something at least this likely.
-constexpr double least_chance = 0.003;
+constexpr double least_to_look_at = 0.003;
 constexpr double least_chance_to_end = 0.002;
 constexpr std::size_t most_tried_alone = 12;
 constexpr std::size_t most_together = 8;
@@ -33,7 +33,7 @@ RepairList in_question(const ChoiceOf& choice) {
   for (const RepairStep& repair : choice.shop.repairs()) {
     if (std::ranges::find(choice.coming, repair.repair) != choice.coming.end()) continue;
     const double chance = likely_to_be_needed(choice, repair);
-    if (chance >= least_chance && cures_something_judged(choice.job, choice.judged, repair))
+    if (chance >= least_to_look_at && cures_something_judged(choice.job, choice.judged, repair))
       needed.push_back({chance, &repair});
   }
   std::ranges::stable_sort(needed, std::ranges::greater{},
@@ -107,7 +107,7 @@ class FirstChoice {
     std::vector<Likely> likely;
     for (std::uint32_t c = 0; c < choice_.job.ground().causes.size(); ++c) {
       const double chance = choice_.job.chance(choice_.now, GroundCause{c}).value();
-      if (!choice_.judged.at(c) || chance < least_chance) continue;
+      if (!choice_.judged.at(c) || chance < least_to_look_at) continue;
       likely.push_back({chance, cheapest_for(choice_.job.hidden(GroundCause{c}))});
     }
     std::ranges::stable_sort(likely, std::ranges::greater{},
@@ -177,6 +177,15 @@ bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged
     for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
       if (job.hidden(GroundCause{c}) == cure.cause) return bool{judged.at(c)};
     return false;
+  });
+}
+
+bool cures_only_judged(const JobModel& job, const Workshop& shop, const RepairStep& repair) {
+  const std::vector<network::Cure> cures = shop.own_cures(repair.repair);
+  return std::ranges::all_of(cures, [&](const network::Cure& cure) {
+    for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
+      if (job.hidden(GroundCause{c}) == cure.cause) return bool{job.states().judged.at(c)};
+    return true;
   });
 }
 

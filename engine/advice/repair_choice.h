@@ -31,6 +31,10 @@ struct ChoiceOf {
 [[nodiscard]] bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged,
                                           const RepairStep& repair);
 
+/// Nothing that it cures itself must wait to be judged.
+[[nodiscard]] bool cures_only_judged(const JobModel& job, const Workshop& shop,
+                                     const RepairStep& repair);
+
 /// At most `how_many`, or as many as the best plan uses, those that the best plan uses first.
 /// Repairs that only cure what must not be judged are left out.
 [[nodiscard]] std::vector<RepairStep> promising_repairs(const ChoiceOf& choice,

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "advice/next_steps.h"
 #include "advice/planning.h"
 #include "advice/step_reports.h"
 #include "support/near_names.h"
@@ -33,7 +34,11 @@ constexpr std::size_t most_parts = 8;
 constexpr std::size_t most_evidence = 12;
 constexpr double least_weight_told = 0.02;  // in log odds
 
-double log_odds(double p) { return std::log(p) - std::log1p(-p); }
+double log_odds(double p) {
+  constexpr double nothing = 1e-12;  // rounding can make a hair more or less of none or all
+  const double inside = std::clamp(p, nothing, 1.0 - nothing);
+  return std::log(inside) - std::log1p(-inside);
+}
 
 /// "element_pack" of "element_pack of K2"
 std::string head_of(std::string_view name) {
@@ -115,8 +120,13 @@ class Reviewer {
     const std::vector<RepairRound> rounds = planning_.report({intended_}, prospect_, 0);
     review_.repairs = rounds.front().repairs;
     review_.before = rounds.front().before;
+    review_.after = rounds.front().after;
     review_.cost_of_round = rounds.front().cost;
     review_.ends = rounds.front().ends;
+    for (std::size_t r = 0; r < count_; ++r) {
+      const RepairSet others = intended_ & ~(RepairSet{1} << r);
+      review_.adds.push_back(review_.ends - share_of(prospect_.ended[others], prospect_));
+    }
   }
 
   /// The cures of the intended repairs, with what follows them.
@@ -194,21 +204,18 @@ class Reviewer {
       if (std::ranges::find(complaint, finding) == complaint.end()) findings.push_back(finding);
     }
     const std::vector<double> without = ahead_.oracle->ends_without(intended_, findings);
+    const std::vector<double> along = ahead_.oracle->ends_along(intended_, findings);
+    review_.ends_by_complaint = along.front();
     for (std::size_t i = 0; i < findings.size(); ++i) {
-      if (!(std::abs(weight(without[i])) > least_weight_told)) continue;
+      const double factor = log_odds(along[i + 1]) - log_odds(along[i]);
+      if (!(std::abs(factor) > least_weight_told)) continue;
       const FindingReport reported = report(job, findings[i]);
       review_.evidence.push_back(
-          {reported.id, reported.says, reported.state, reported.grade, without[i]});
+          {reported.id, reported.says, reported.state, reported.grade, without[i], factor});
     }
-    std::ranges::stable_sort(review_.evidence, std::ranges::greater{}, [this](const auto& e) {
-      return sort_key(std::abs(weight(e.ends_without)));
-    });
+    std::ranges::stable_sort(review_.evidence, std::ranges::greater{},
+                             [](const auto& e) { return sort_key(std::abs(e.log_factor)); });
     if (review_.evidence.size() > most_evidence) review_.evidence.resize(most_evidence);
-  }
-
-  /// What a finding adds to the log odds that the repair ends the complaint.
-  [[nodiscard]] double weight(double without) const {
-    return log_odds(review_.ends) - log_odds(without);
   }
 
   [[nodiscard]] Verdict verdict() const {
@@ -276,6 +283,8 @@ ReviewResult review_repairs(JobModel& job, const evaluation::JobFacts& facts, co
   const auto& intended = std::get<std::vector<GroundRepair>>(found);
   Planning best(job, facts, costs);
   if (best.complaint().findings.empty()) return NoComplaint{};
+  if (const auto repair = repair_that_ended(facts))
+    return describe_end(job, best.complaint(), title, *repair);
   Answer<Posterior> now = job.solve(job.evidence());
   if (auto* failure = std::get_if<Failure>(&now))
     return std::visit([](auto& why) -> ReviewResult { return std::move(why); }, *failure);

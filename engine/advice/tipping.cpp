@@ -216,7 +216,7 @@ std::vector<TippingAnswer> tipping_answers(JobModel& job, const Stories& stories
 
 std::optional<FirstPlace> first_place(JobModel& job, std::size_t how_many,
                                       const SourceSet& sources) {
-  const auto before = job.solve({});
+  const auto before = job.prior();
   const auto now = job.solve(job.evidence());
   const auto* prior = std::get_if<network::Posterior>(&before);
   const auto* posterior = std::get_if<network::Posterior>(&now);

@@ -45,6 +45,16 @@ std::optional<GroundRepair> TriedInVain::put_right(const model::RuleNetwork& rul
   return surest;
 }
 
+std::optional<GroundRepair> repair_that_ended(const evaluation::JobFacts& facts) {
+  std::optional<GroundRepair> repair;
+  for (const evaluation::DoneRepairFact& done : facts.repairs) {
+    if (!done.complaint) continue;
+    const bool gone = *done.complaint == facts::ComplaintAfter::gone;
+    repair = gone ? std::optional(done.repair) : std::nullopt;
+  }
+  return repair;
+}
+
 TriedInVain tried_in_vain(const model::RuleNetwork& rules, const evaluation::Evaluation& states,
                           const evaluation::JobFacts& facts) {
   TriedInVain tried;

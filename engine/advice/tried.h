@@ -35,6 +35,10 @@ struct TriedInVain {
   [[nodiscard]] std::string says(const grounding::GroundRules& ground) const;
 };
 
+/// The repair that the card says the complaint went with, if that is its last word about it.
+[[nodiscard]] std::optional<grounding::GroundRepair> repair_that_ended(
+    const evaluation::JobFacts& facts);
+
 [[nodiscard]] TriedInVain tried_in_vain(const model::RuleNetwork& rules,
                                         const evaluation::Evaluation& states,
                                         const evaluation::JobFacts& facts);

@@ -243,15 +243,27 @@ void Workshop::add_follow_ups(const rulebase::Repair& repair, std::optional<Memb
         const rulebase::Check& declared = ground_.rules->checks.at(check->at());
         step.work.follows |= each_time({Kind::check, ground_.checks.at(check->index, member)},
                                        cost(declared.minutes, declared.money));
+        step.work.needs |= pay_access(declared.needs);
       } else if (const auto* other = std::get_if<rulebase::RepairId>(&target.what)) {
         const GroundRepair id{ground_.repairs.at(other->index, member)};
         const rulebase::Repair& declared = ground_.rules->repairs.at(other->at());
         step.work.follows |=
             each_time({Kind::repair, id.index}, cost(declared.minutes, declared.money));
+        step.work.needs |= pay_access(declared.needs);
         add_cures(id, step.cures);
       }
     }
   }
+}
+
+bool Workshop::follows_another(GroundRepair repair) const {
+  const std::uint32_t declaration = ground_.repairs.origins.at(repair.at()).declaration;
+  return std::ranges::any_of(ground_.rules->repairs, [&](const rulebase::Repair& other) {
+    return std::ranges::any_of(other.follow_with, [&](const Target& target) {
+      const auto* id = std::get_if<rulebase::RepairId>(&target.what);
+      return id != nullptr && id->index == declaration;
+    });
+  });
 }
 
 void Workshop::list_repairs() {
@@ -260,7 +272,13 @@ void Workshop::list_repairs() {
     const rulebase::Repair& declared = ground_.rules->repairs.at(origin.declaration);
     RepairStep step{.repair = GroundRepair{r}, .work = {}, .cures = {}};
     add_cures(step.repair, step.cures);
-    step.work.cost = cost(declared.minutes, declared.money);
+    const double own = cost(declared.minutes, declared.money);
+    // What also follows other repairs is paid once where both are in a round.
+    if (follows_another(step.repair)) {
+      step.work.follows = each_time({Kind::repair, r}, own);
+    } else {
+      step.work.cost = own;
+    }
     step.work.needs = pay_access(declared.needs) | pay_before(declared.only_after, origin.member);
     add_follow_ups(declared, origin.member, step);
     repairs_.push_back(std::move(step));

@@ -79,6 +79,7 @@ class Workshop {
 
   void list_checks();
   void list_repairs();
+  [[nodiscard]] bool follows_another(GroundRepair repair) const;
   [[nodiscard]] bool happened(rulebase::EventId event,
                               std::optional<grounding::MemberId> member) const;
   [[nodiscard]] bool known(GroundFinding finding) const;

@@ -36,6 +36,7 @@ ReviewResult review(const Knowledge& knowledge, const Job& job,
                          advice::tried_in_vain(parts.network, states, job.parts().facts));
   ReviewResult result = advice::review_repairs(model, job.parts().facts, job.parts().title,
                                                costs_for(knowledge, options), repairs, options);
+  if (auto* gone = std::get_if<ComplaintGone>(&result)) gone->supposed = job.parts().supposed;
   if (auto* review = std::get_if<Review>(&result)) {
     review->best.supposed = job.parts().supposed;
     if (auto first = advice::first_place(model, 1, *parts.sources))

@@ -15,10 +15,22 @@ namespace {
 constexpr facts::DocumentLimits cost_limits{std::size_t{1} << 16U, 4, 100};
 constexpr double milliseconds_a_minute = 60'000.0;
 
+/// More than any shop would mean; the sums stay numbers that people can read.
+constexpr double most_hours = 10'000.0;
+constexpr double most_an_hour = 1e6;
+
 bool is_negative(double value, const Node& node, std::string_view what, Diagnostics& diagnostics) {
   if (value >= 0.0) return false;
   diagnostics.add(impossible_number, node.place,
                   fmt::format("{} cannot cost less than nothing", what));
+  return true;
+}
+
+bool is_too_much(double value, double most, std::string_view most_says, const Node& node,
+                 std::string_view what, Diagnostics& diagnostics) {
+  if (value <= most) return false;
+  diagnostics.add(impossible_number, node.place,
+                  fmt::format("{} costs {} at most", what, most_says));
   return true;
 }
 
@@ -28,7 +40,11 @@ std::optional<double> minutes(MapReader& map, std::string_view key, std::string_
   if (node == nullptr) return std::nullopt;
   const auto time = facts::read_quantity(*node, units::of(units::Base::duration), diagnostics);
   if (!time || is_negative(time->value, *node, what, diagnostics)) return std::nullopt;
-  return time->value / milliseconds_a_minute;
+  const double minutes = time->value / milliseconds_a_minute;
+  if (is_too_much(minutes, 60.0 * most_hours, fmt::format("{:.0f} h", most_hours), *node, what,
+                  diagnostics))
+    return std::nullopt;
+  return minutes;
 }
 
 }  // namespace
@@ -37,7 +53,9 @@ WorkCosts read_costs(MapReader& map, Diagnostics& diagnostics) {
   WorkCosts costs;
   if (const Node* node = map.optional("labour_rate")) {
     const auto rate = facts::read_number(*node, diagnostics);
-    if (rate && !is_negative(*rate, *node, "an hour of work", diagnostics))
+    if (rate && !is_negative(*rate, *node, "an hour of work", diagnostics) &&
+        !is_too_much(*rate, most_an_hour, fmt::format("{:.0f}", most_an_hour), *node,
+                     "an hour of work", diagnostics))
       costs.labour_rate = *rate;
   }
   if (const Node* node = map.optional("currency")) {
@@ -46,6 +64,10 @@ WorkCosts read_costs(MapReader& map, Diagnostics& diagnostics) {
   }
   costs.comeback_minutes = minutes(map, "comeback", "a car that comes back", diagnostics);
   costs.unsolved_minutes = minutes(map, "unsolved", "a complaint that stays", diagnostics);
+  if (costs.unsolved_minutes == 0.0)
+    diagnostics.add(impossible_number, map.optional("unsolved")->place,
+                    "a complaint that stays cannot cost nothing, or nothing would be worth doing: "
+                    "leave `unsolved` out for one and a half times the dearest repair");
   return costs;
 }
 

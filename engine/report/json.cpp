@@ -180,6 +180,7 @@ std::string to_json(const Ranking& ranking) {
             {"unit", ranking.unit},
             {"rules", {{"files", ranking.rule_files}, {"fingerprint", ranking.fingerprint}}}};
   report::add_supposed(ranking.supposed, json);
+  if (!ranking.gone_with.empty()) json["gone_with"] = ranking.gone_with;
   json["tried"] =
       list_json(ranking.tried, [](const TriedRepair& repair) { return Json(repair.id); });
   add_causes(ranking, json);

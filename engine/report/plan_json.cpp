@@ -127,6 +127,8 @@ Json review_head_json(const Review& review) {
   report::add_supposed(review.best.supposed, json);
   json["verdict"] = word_of(review.verdict);
   json["repairs"] = steps_json(review.repairs);
+  json["adds"] = review.adds;
+  json["after"] = steps_json(review.after);
   json["ends"] = number(review.ends);
   json["parts"] = list_json(review.parts, [](const ReviewPart& part) {
     return Json{{"finding", part.finding},
@@ -156,11 +158,13 @@ std::string to_json(const Review& review) {
     if (!cause.judged) entry["because"] = cause.not_judged_because;
     return entry;
   });
+  json["ends_by_complaint"] = number(review.ends_by_complaint);
   json["evidence"] = list_json(review.evidence, [](const ReviewEvidence& evidence) {
     Json entry{{"finding", evidence.finding},
                {"says", evidence.says},
                {"state", report::state_word(evidence.state)}};
     if (!evidence.grade.empty()) entry["grade"] = evidence.grade;
+    entry["log_factor"] = number(evidence.log_factor);
     entry["ends_without"] = number(evidence.ends_without);
     return entry;
   });

@@ -194,8 +194,8 @@ std::string complaint_lines(const NextAdvice& advice, std::size_t width) {
     out += wrapped(seen_text(finding.says, finding.state, finding.grade), width, 1, 2);
   if (advice.complaint_assumed) {
     out += wrapped(
-        "Assumed: the card names no findings as the complaint, so everything seen is "
-        "taken for it.",
+        "Assumed: nothing that was seen is named as the complaint, so everything seen is taken for "
+        "it.",
         width, 1, 2);
   }
   for (const StepReport& repair : advice.tried)

@@ -100,6 +100,13 @@ const InsteadCause* runner_up(const Ranking& ranking) {
   return nullptr;
 }
 
+std::string gone_line(const Ranking& ranking, std::size_t width) {
+  if (ranking.gone_with.empty()) return {};
+  return wrapped("The card says that the complaint went with: " + ranking.gone_with +
+                     ". The chances above are of what was there before that.",
+                 width, 1, 2);
+}
+
 /// Every fact is taken as found before the repairs.
 std::string tried_lines(const Ranking& ranking, std::size_t width) {
   if (ranking.tried.empty()) return {};
@@ -130,7 +137,8 @@ std::string spread_lines(const Ranking& ranking, std::size_t width) {
 }
 
 std::string sureness_section(const Ranking& ranking, std::size_t width) {
-  std::string out = tried_lines(ranking, width) + spread_lines(ranking, width);
+  std::string out =
+      gone_line(ranking, width) + tried_lines(ranking, width) + spread_lines(ranking, width);
   if (const InsteadCause* next = runner_up(ranking)) {
     out += wrapped(
         fmt::format("If it is not the first: {}, {}.", next->says, in_plain_counts(next->chance)),
@@ -164,7 +172,8 @@ std::string evidence_section(const Ranking& ranking, const TextStyle& style, std
         fmt::format(" {:<8} {:<9}", evidence.log_factor > 0 ? "for" : "against",
                     report::strength_word(evidence.log_factor));
     std::string text = report::seen_text(evidence.says, evidence.state, grade);
-    if (report::fits_others_better(evidence.state, evidence.log_factor))
+    if (evidence.finding != complaint_stayed &&
+        report::fits_others_better(evidence.state, evidence.log_factor))
       text += ": others show it more often";
     if (evidence.more > 0) text += fmt::format(", and {} more of its kind", evidence.more);
     out += report::led(lead, 19, text, width);

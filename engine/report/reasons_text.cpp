@@ -91,7 +91,7 @@ std::string step_lines(const Reasons& reasons, const ReasonStep& step, std::size
   const std::string& place = step.rule.empty() ? step.said_at : step.rule;
   out += wrapped(through + step.counts + (step.counts.empty() ? "(" : " (") + place + ")", width, 5,
                  2);
-  if (report::fits_others_better(step.state, step.log_factor))
+  if (step.finding != complaint_stayed && report::fits_others_better(step.state, step.log_factor))
     out += wrapped("other causes of this job show it more often", width, 5, 2);
   out += facts_line(step, width);
   if (!step.because.empty()) out += wrapped("because " + step.because, width, 5, 2);

@@ -26,6 +26,8 @@ constexpr double least_reviewed = 0.005;
 constexpr double cheap_beside_the_repair = 0.1;
 constexpr double as_often_as_not = 0.495;
 constexpr double worth_telling_of_part = 0.05;
+constexpr double adds_nothing = 0.002;
+constexpr double says_something = 0.1;  // ten in a hundred on the odds
 
 /// What moves the figure less is left out: by so much, or where it is near nothing or all by so
 /// many times.
@@ -108,7 +110,7 @@ class ReviewText {
   }
 
   [[nodiscard]] bool hardly_dearer() const {
-    return review_.cost_ahead > 1.001 * review_.cost_best;
+    return amounts_.text(review_.cost_ahead) != amounts_.text(review_.cost_best);
   }
 
   /// What ends a distrust and is not itself intended.
@@ -146,13 +148,17 @@ class ReviewText {
 
   std::string intended() {
     std::string out = "\n" + heading("INTENDED", style_);
-    for (const StepReport& repair : review_.repairs) {
+    for (std::size_t r = 0; r < review_.repairs.size(); ++r) {
+      const StepReport& repair = review_.repairs[r];
       const std::string mind = cautions_.of(repair.cautions);
       out += two_sided(repair.says, repair.id, width_, 1, 2);
       if (!repair.how.empty() || !mind.empty())
         out += wrapped(repair.how + (mind.empty() ? "" : " (" + mind + ")"), width_, 5, 2);
+      if (review_.repairs.size() > 1 && r < review_.adds.size() && review_.adds[r] < adds_nothing)
+        out += wrapped("It adds nothing: without it the rest ends the complaint as often.", width_,
+                       5, 2);
     }
-    return out;
+    return out + report::steps_in_short(review_.after, "after it: ", width_, cautions_);
   }
 
   std::string complaint() const {
@@ -215,15 +221,23 @@ class ReviewText {
 
   std::string evidence() const {
     std::string out;
+    std::size_t told = 0;
     for (const ReviewEvidence& evidence : review_.evidence) {
-      if (!moves(review_.ends, evidence.ends_without)) continue;
-      const bool speaks_for = review_.ends >= evidence.ends_without;
-      std::string line = two_sided(report::seen_text(evidence.says, evidence.state, evidence.grade),
-                                   "without it " + counts(evidence.ends_without), width_, 9, 2);
-      out += line.replace(0, 9, speaks_for ? " for     " : " against ");
+      if (std::abs(evidence.log_factor) < says_something || told++ == most_reviewed) continue;
+      const std::string lead =
+          fmt::format(" {:<8} {:<9}", evidence.log_factor > 0 ? "for" : "against",
+                      report::strength_word(evidence.log_factor));
+      std::string text = report::seen_text(evidence.says, evidence.state, evidence.grade);
+      if (moves(review_.ends, evidence.ends_without))
+        text += ": without it " + counts(evidence.ends_without);
+      out += report::led(lead, 19, text, width_);
     }
-    return out.empty() ? out
-                       : "\n" + heading("FOR AND AGAINST, beside the complaint", style_) + out;
+    if (out.empty()) return {};
+    return "\n" + heading("FOR AND AGAINST, beside the complaint", style_) +
+           wrapped(fmt::format("By the complaint alone it would end it in {} like this.",
+                               jobs(review_.ends_by_complaint)),
+                   width_, 1, 2) +
+           out;
   }
 
   /// Nobody should trust a first place that hangs on one guess.

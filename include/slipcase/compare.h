@@ -30,8 +30,8 @@ enum class ReadingChange : std::uint8_t {
 enum class ReadingRange : std::uint8_t { inside, beyond_watch, beyond_limit };
 
 struct ComparedReading {
-  std::string id;      // "fill_pressure of K2"
-  std::string member;  // "K2"; "" where it has none
+  std::string id;                // "fill_pressure of K2"
+  std::string member;            // "K2"; "" where it has none
   std::optional<double> before;  // in base units
   std::optional<double> after;
   std::string before_says;  // "210 mbar", "not learned"

@@ -173,6 +173,7 @@ struct Ranking {
   std::string complaint;
   std::vector<Supposed> supposed;
   std::vector<TriedRepair> tried;
+  std::string gone_with;  // the repair that the complaint went with, as people say it; "" for none
   bool learned_from_tried = false;  // the chances are of what is there after those repairs
   std::size_t rule_files = 0;
   std::string fingerprint;

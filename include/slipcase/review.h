@@ -35,6 +35,9 @@ struct ReviewEvidence {
   FindingState state = FindingState::present;
   std::string grade;
   double ends_without = 0.0;  // chance that the repair ends the complaint, were this not known
+  /// On the odds that it does, natural logarithm, taken after the findings before it in the rules;
+  /// above 0 speaks for the repair.
+  double log_factor = 0.0;
 };
 
 /// One of several findings that are the complaint.
@@ -56,8 +59,11 @@ struct Review {
   double cost_best = 0.0;          // of the best plan, with a check where one is worth it
   std::vector<ReviewPart> parts;   // where the complaint is more than one; likeliest to stay first
   std::vector<StepReport> before;  // `only after` steps that are not done
+  std::vector<StepReport> after;   // what the job is not finished without
+  std::vector<double> adds;        // per repair: chance that only it, of those intended, ends it
   std::vector<CuredCause>
-      must_be_true;  // one of these, for the repair to be right; likeliest first
+      must_be_true;                // one of these, for the repair to be right; likeliest first
+  double ends_by_complaint = 0.0;  // chance that it ends it, nothing else known
   std::vector<ReviewEvidence> evidence;  // strongest first, for and against
   FirstPlace first_place;                // of the ranking
   NextAdvice best;                       // the plan beside it; `checks` are those not done yet
@@ -68,7 +74,8 @@ struct UnknownRepair {
   std::vector<std::string> nearest;
 };
 
-using ReviewResult = std::variant<Review, UnknownRepair, NoComplaint, ImpossibleEvidence, TooWide>;
+using ReviewResult =
+    std::variant<Review, UnknownRepair, ComplaintGone, NoComplaint, ImpossibleEvidence, TooWide>;
 
 /// Planning takes these all in, and its time doubles with each.
 inline constexpr std::size_t most_reviewed = 6;

@@ -1,5 +1,6 @@
 // Second opinions, on small invented rules, against full enumeration.
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -101,6 +102,11 @@ TEST_CASE("a second opinion tells what would have to be true and what speaks for
   REQUIRE(review.evidence.size() == 1);
   CHECK(review.evidence[0].finding == "smell");
   CHECK(review.evidence[0].ends_without == near(ends({}, only_lining)));
+  CHECK(review.ends_by_complaint == near(ends({}, only_lining)));
+  const auto log_odds = [](double p) { return std::log(p / (1 - p)); };
+  CHECK(review.evidence[0].log_factor ==
+        near(log_odds(ends(true, only_lining)) - log_odds(ends({}, only_lining))));
+  CHECK(review.evidence[0].log_factor > 0);
   CHECK(review.cost_best <= review.cost_ahead);
 }
 

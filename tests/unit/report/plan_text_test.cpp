@@ -105,8 +105,8 @@ Review small_review(Verdict verdict) {
   review.cost_ahead = 4400;
   review.cost_best = 1250;
   review.must_be_true = {{"worn of K3", "Worn K3", *Probability::from(0.31), 0.25, true, {}}};
-  review.evidence = {{"smell", "Burnt smell", FindingState::present, "strong", 0.4},
-                     {"noise", "Noise", FindingState::absent, "", 0.1}};
+  review.evidence = {{"smell", "Burnt smell", FindingState::present, "strong", 0.4, -0.5},
+                     {"noise", "Noise", FindingState::absent, "", 0.1, 0.9}};
   return review;
 }
 
@@ -192,7 +192,7 @@ TEST_CASE("the complaint, what was assumed, tried and supposed is told") {
   advice.supposed = {{"smell", "Burnt smell", "strong"}};
   const std::string text = to_text(advice);
   CHECK(has(text, "SUPPOSED, not on the card: Burnt smell = strong (smell)"));
-  CHECK(has(text, "Assumed: the card names no findings as the complaint"));
+  CHECK(has(text, "Assumed: nothing that was seen is named as the complaint"));
   CHECK(has(text, "Done already, and it did not help: Renew K1"));
 }
 
@@ -232,9 +232,8 @@ TEST_CASE("the verdict comes first, in one sentence") {
 
 TEST_CASE("a second opinion tells for and against, what is open, and leaves the decision") {
   const std::string text = to_text(small_review(Verdict::check_first));
-  CHECK(has(text, "against Burnt smell (strong)"));
-  CHECK(has(text, "for     not so: Noise"));
-  CHECK(has(text, "without it about 4 of 10"));
+  CHECK(has(text, "against  somewhat  Burnt smell (strong): without it about 4 of 10"));
+  CHECK(has(text, "not so: Noise: without it about 1 of 10"));
   CHECK(has(text, "- Read and save the codes (mind 1)"));
   CHECK(has(text, "- Look at the pan (mind 1)"));
   CHECK(has(text, "Decision: ____"));
