@@ -232,7 +232,7 @@ TEST_CASE("the verdict comes first, in one sentence") {
 
 TEST_CASE("a second opinion tells for and against, what is open, and leaves the decision") {
   const std::string text = to_text(small_review(Verdict::check_first));
-  CHECK(has(text, "against  somewhat  Burnt smell (strong): without it about 4 of 10"));
+  CHECK(has(text, "against  somewhat Burnt smell (strong): without it about 4 of 10"));
   CHECK(has(text, "not so: Noise: without it about 1 of 10"));
   CHECK(has(text, "- Read and save the codes (mind 1)"));
   CHECK(has(text, "- Look at the pan (mind 1)"));
