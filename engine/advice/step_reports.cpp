@@ -121,6 +121,13 @@ std::vector<StepReport> report_after(const JobModel& job, GroundRepair repair) {
   return after;
 }
 
+void add_new(std::vector<StepReport> steps, std::vector<StepReport>& list) {
+  for (StepReport& step : steps) {
+    const auto same = [&](const StepReport& other) { return other.id == step.id; };
+    if (std::ranges::none_of(list, same)) list.push_back(std::move(step));
+  }
+}
+
 std::vector<std::string> answer_texts(const JobModel& job,
                                       std::span<const network::Observation> answers) {
   std::vector<std::string> texts;

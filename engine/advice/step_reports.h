@@ -22,6 +22,9 @@ namespace slipcase::advice {
 [[nodiscard]] std::vector<StepReport> report_after(const JobModel& job, GroundRepair repair);
 
 /// "yes", "no", "high": one for each.
+/// Those that the list does not have yet.
+void add_new(std::vector<StepReport> steps, std::vector<StepReport>& list);
+
 [[nodiscard]] std::vector<std::string> answer_texts(const JobModel& job,
                                                     std::span<const network::Observation> answers);
 
