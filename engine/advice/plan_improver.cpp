@@ -23,6 +23,17 @@ bool contains(const RepairList& list, const RepairStep* repair) {
   return std::ranges::find(list, repair) != list.end();
 }
 
+/// With one repair more: what is done after no round of the plan, after the first, and so on.
+void add_sets_with(const std::vector<RepairList>& plan, const RepairStep* repair,
+                   std::vector<RepairList>& sets) {
+  RepairList done{repair};
+  sets.push_back(done);
+  for (const RepairList& round : plan) {
+    done.insert(done.end(), round.begin(), round.end());
+    sets.push_back(done);
+  }
+}
+
 RepairList used_by(const std::vector<RepairList>& rounds) {
   RepairList used;
   for (const RepairList& round : rounds) used.insert(used.end(), round.begin(), round.end());
@@ -51,8 +62,10 @@ PlanImprover::Rounds PlanImprover::best_plan(const RepairList& chosen) {
       if ((set >> r & 1U) != 0) list.push_back(chosen[r]);
     return list;
   };
-  for (RepairSet set = 0; set < RepairSet{1} << chosen.size(); ++set)
-    prospect.ended.push_back(ends_.of(members(set)));
+  std::vector<RepairList> sets;
+  for (RepairSet set = 0; set < RepairSet{1} << chosen.size(); ++set) sets.push_back(members(set));
+  ends_.ask(sets);
+  for (const RepairList& set : sets) prospect.ended.push_back(ends_.of(set));
   Rounds rounds;
   for (const RepairSet set : decision::best_repairs(problem, prospect, paid_).rounds)
     rounds.push_back(members(set));
@@ -113,6 +126,10 @@ PlanImprover::Offer PlanImprover::with_two(const Rounds& plan, const RepairStep*
 
 PlanImprover::Offer PlanImprover::best_offer(const Rounds& plan, const RepairList& chosen) {
   std::vector<Offer> offers;
+  std::vector<RepairList> sets;
+  for (const RepairStep* repair : all_)
+    if (!contains(chosen, repair)) add_sets_with(plan, repair, sets);
+  ends_.ask(sets);
   for (const RepairStep* repair : all_)
     if (!contains(chosen, repair)) offers.push_back(with_one_more(plan, repair));
   std::ranges::stable_sort(offers, {}, [](const Offer& o) { return sort_key(o.cost); });

@@ -21,15 +21,23 @@ class RepairEnds {
   /// is too wide for the memory given.
   [[nodiscard]] double of(const RepairList& repairs);
 
+  /// Asks for all of these at once, on all threads of the machine; of() then knows them.
+  void ask(const std::vector<RepairList>& sets);
+
  private:
-  [[nodiscard]] double weight(const RepairList& repairs);
+  using Key = std::vector<std::uint32_t>;
+
+  [[nodiscard]] static Key key_of(const RepairList& repairs);
+  [[nodiscard]] double weight(const RepairList& repairs) const;
+  [[nodiscard]] double share(double weight) const;
 
   JobModel& job_;
+  network::Solver& like_;  // orders start from its own
   std::vector<network::FindingId> complaint_;
   const std::vector<network::Cure>& tried_;
   double log_evidence_ = 0;
   double gone_ = 0;  // ended by what was tried
-  std::map<std::vector<std::uint32_t>, double> known_;
+  std::map<Key, double> known_;
 };
 
 }  // namespace slipcase::advice
