@@ -99,9 +99,11 @@ std::vector<StepReport> report_before(const JobModel& job, const Workshop& shop,
   std::vector<StepReport> before;
   for (const Workshop::Step& step : shop.not_done_before(repair)) {
     before.push_back(std::visit([&](auto missing) { return report_step(job, missing); }, step));
-    if (const auto* check = std::get_if<GroundCheck>(&step))
-      for (const grounding::GroundReading reading : shop.still_missing(*check))
-        before.back().still_missing.push_back(reading_text(job, reading));
+    const auto* check = std::get_if<GroundCheck>(&step);
+    if (check == nullptr) continue;
+    before.back().still_missing = shop.controllers_missing(*check);
+    for (const grounding::GroundReading reading : shop.still_missing(*check))
+      before.back().still_missing.push_back(reading_text(job, reading));
   }
   return before;
 }

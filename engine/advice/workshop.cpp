@@ -72,8 +72,26 @@ bool Workshop::done(GroundCheck check) const {
   if (happened(declared.event, origin.member)) return true;
   if (declared.answers.empty() && !declared.finding) return false;
   const Given brings = given(check);
+  if (facts_.own_controller_read && brings_codes(check)) return controllers_missing(check).empty();
   if (!brings.readings.empty()) return recorded(brings) && visit_.not_taken(check).empty();
   return recorded(brings) && answered_by(check).empty();
+}
+
+bool Workshop::brings_codes(GroundCheck check) const {
+  const auto& origin = ground_.checks.origins.at(check.at());
+  if (ground_.rules->checks.at(origin.declaration).finding) return false;  // is itself what it tells
+  const Given brings = given(check);
+  return brings.readings.empty() && brings.details.empty() && !brings.findings.empty() &&
+         std::ranges::all_of(brings.findings,
+                             [this](GroundFinding f) { return ground_.asks(f).empty(); });
+}
+
+std::vector<std::string> Workshop::controllers_missing(GroundCheck check) const {
+  std::vector<std::string> missing;
+  if (!facts_.own_controller_read || !brings_codes(check)) return missing;
+  for (std::size_t c = 0; c < facts_.controllers_read.size(); ++c)
+    if (!facts_.controllers_read[c]) missing.push_back(ground_.profile->controllers[c].name);
+  return missing;
 }
 
 std::vector<grounding::GroundReading> Workshop::still_missing(GroundCheck check) const {

@@ -66,6 +66,9 @@ class Workshop {
   [[nodiscard]] bool done(GroundCheck check) const;
   /// Of a check that brings readings, where some were taken on this visit: the others.
   [[nodiscard]] std::vector<grounding::GroundReading> still_missing(GroundCheck check) const;
+  /// Of a check that brings codes, where the own controller's are on the card: the controllers
+  /// whose codes are not.
+  [[nodiscard]] std::vector<std::string> controllers_missing(GroundCheck check) const;
   [[nodiscard]] bool done(GroundRepair repair) const;
 
   /// What of `only after` is not done yet.
@@ -83,6 +86,8 @@ class Workshop {
   [[nodiscard]] bool happened(rulebase::EventId event,
                               std::optional<grounding::MemberId> member) const;
   [[nodiscard]] bool known(GroundFinding finding) const;
+  /// All that it tells is worked out, and from no reading: codes.
+  [[nodiscard]] bool brings_codes(GroundCheck check) const;
   [[nodiscard]] std::vector<GroundFinding> answered_by(GroundCheck check) const;
   [[nodiscard]] Given given(GroundCheck check) const;
   [[nodiscard]] bool recorded(const Given& given) const;
