@@ -79,7 +79,8 @@ bool Workshop::done(GroundCheck check) const {
 
 bool Workshop::brings_codes(GroundCheck check) const {
   const auto& origin = ground_.checks.origins.at(check.at());
-  if (ground_.rules->checks.at(origin.declaration).finding) return false;  // is itself what it tells
+  if (ground_.rules->checks.at(origin.declaration).finding)
+    return false;  // is itself what it tells
   const Given brings = given(check);
   return brings.readings.empty() && brings.details.empty() && !brings.findings.empty() &&
          std::ranges::all_of(brings.findings,
