@@ -167,7 +167,8 @@ Exit refuse_itself(const Request& request, const std::string& name,
 Exit refuse_name(const Request& request, const Knowledge& knowledge, std::string_view kind,
                  const std::string& name, const std::vector<std::string>& nearest) {
   constexpr std::size_t most = 8;
-  std::string text = "the rules have no " + std::string(kind) + " `" + name + "`";
+  std::string text = "the rules have no " + std::string(kind);
+  if (!name.empty()) text += " `" + name + "`";
   for (std::size_t i = 0; i < nearest.size() && i < most; ++i)
     text += (i == 0 ? "; perhaps `" : ", `") + nearest[i] + "`";
   if (nearest.empty()) {

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numbers>
 
 #include <fmt/core.h>
 
+#include "advice/visit.h"
 #include "units/date.h"
 #include "units/quantity.h"
 
@@ -110,6 +110,7 @@ class Comparer {
     const rulebase::Reading& declared = ground_.rules->readings.at(origin.declaration);
     ComparedReading compared;
     compared.id = ground_.name_of(reading);
+    compared.kind = declared.header.name;
     if (origin.member && declared.header.scope)
       compared.member =
           ground_.rules->unit.scope(*declared.header.scope).members.at(origin.member->at());
@@ -136,7 +137,7 @@ class Comparer {
     bool renewed = other_software;
     for (const Break* one : between) {
       for (const grounding::GroundReset* reset : one->resets) {
-        if (!applies(*reset, reading)) continue;
+        if (!ground_.resets_reading(*reset, reading)) continue;
         (reset->clears ? cleared : renewed) = true;
       }
     }
@@ -144,11 +145,11 @@ class Comparer {
       compared.change = ReadingChange::new_start;
       return;
     }
-    const double least = least_difference(reading);
+    const double least = ground_.bounds[reading.at()]->least_difference();
     compared.change = cleared ? since_cleared(*compared.before, *compared.after, least)
                               : since_repaired(*compared.before, *compared.after, least);
     if (!cleared) return;
-    if (const auto distrust = set_aside_by(reading, after)) {
+    if (const auto distrust = set_aside_by(ground_, states_, reading, after)) {
       compared.change = ReadingChange::not_yet;
       compared.because =
           ground_.rules->distrusts.at(ground_.distrusts.at(*distrust).declaration).because;
@@ -170,34 +171,11 @@ class Comparer {
     return std::abs(after) < std::abs(before) ? ReadingChange::nearer : ReadingChange::further;
   }
 
-  [[nodiscard]] bool applies(const grounding::GroundReset& reset, GroundReading reading) const {
-    if (!reset.only) return true;
-    return ground_.scope_of(reading) == reset.only->first &&
-           ground_.readings.origins[reading.at()].member == reset.only->second;
-  }
-
-  /// As the rules' own functions take it: docs/functions.md.
-  [[nodiscard]] double least_difference(GroundReading reading) const {
-    return 2.0 * std::numbers::sqrt2 * ground_.bounds[reading.at()]->scatter;
-  }
-
   [[nodiscard]] ReadingRange range(GroundReading reading, double value) const {
     const profile::ReadingBounds& bounds = *ground_.bounds[reading.at()];
     if (value >= bounds.high_limit || value <= bounds.low_limit) return ReadingRange::beyond_limit;
     if (value >= bounds.high_watch || value <= bounds.low_watch) return ReadingRange::beyond_watch;
     return ReadingRange::inside;
-  }
-
-  [[nodiscard]] std::optional<std::uint32_t> set_aside_by(GroundReading reading,
-                                                          std::uint32_t snapshot) const {
-    for (std::uint32_t d = 0; d < states_.distrusts.size(); ++d) {
-      const auto& snapshots = states_.distrusts[d].snapshots;
-      const auto& readings = ground_.distrusts.at(d).readings;
-      if (std::ranges::find(snapshots, snapshot) != snapshots.end() &&
-          std::ranges::find(readings, reading) != readings.end())
-        return d;
-    }
-    return std::nullopt;
   }
 
   [[nodiscard]] std::string says(std::uint32_t event) const {
@@ -225,9 +203,8 @@ class Comparer {
     std::map<std::string, Told> kinds;
     for (const ComparedReading& one : comparison.readings) {
       if (one.member.empty() || !is_told(one.change)) continue;
-      const std::string kind = one.id.substr(0, one.id.find(" of "));
-      if (!kinds.contains(kind)) order.push_back(kind);
-      Told& told = kinds[kind];
+      if (!kinds.contains(one.kind)) order.push_back(one.kind);
+      Told& told = kinds[one.kind];
       ++told.all;
       if (is_back(one.change)) told.back.push_back(one.member);
       if (one.change == ReadingChange::nearer || one.change == ReadingChange::further)

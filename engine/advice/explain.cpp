@@ -325,8 +325,8 @@ ReasonsResult explain_cause(JobModel& job, evaluation::Evaluator& evaluator, con
   const auto before = job.prior();
   if (const auto* failure = std::get_if<Failure>(&before)) return as_result(*failure);
   const Stories stories(job, std::get<Posterior>(before), posterior);
-  const GroundCause first = stories.leader(job, posterior.hidden);
-  const auto cause = wanted.empty() ? std::optional(first) : cause_named(job, wanted);
+  const auto first = stories.leader(job, posterior.hidden);
+  const auto cause = wanted.empty() ? first : cause_named(job, wanted);
   if (!cause) return nearest_causes(job, wanted);
 
   Reasons reasons;

@@ -42,7 +42,7 @@ std::vector<Spread> how_sure(JobModel& job, const Stories& stories, std::size_t 
     if (posterior == nullptr) continue;
     for (std::uint32_t c = 0; c < causes; ++c)
       chances[c].push_back(job.chance(*posterior, GroundCause{c}).value());
-    ++firsts.at(stories.leader(job, posterior->hidden).at());
+    if (const auto first = stories.leader(job, posterior->hidden)) ++firsts.at(first->at());
   }
   if (causes == 0 || chances.front().empty()) return {};
   std::vector<Spread> result;

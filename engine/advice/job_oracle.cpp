@@ -50,6 +50,15 @@ class Answers {
   std::size_t count_ = 1;
 };
 
+std::vector<double> logs_of_all(network::Solver& solver, const std::vector<Evidence>& all) {
+  std::vector<double> logs;
+  for (const LogEvidence& log : solver.log_evidence_batch(all)) {
+    const double* value = std::get_if<double>(&log);
+    logs.push_back(value != nullptr ? *value : -std::numeric_limits<double>::infinity());
+  }
+  return logs;
+}
+
 }  // namespace
 
 JobOracle::JobOracle(JobModel& job, std::vector<network::FindingId> complaint,
@@ -184,12 +193,7 @@ std::vector<double> JobOracle::weights_without(network::Solver& solver, const Ev
     std::erase_if(all.back().findings,
                   [&](const Observation& o) { return o.finding.index == finding.index; });
   }
-  std::vector<double> logs;
-  for (const LogEvidence& log : solver.log_evidence_batch(all)) {
-    const double* value = std::get_if<double>(&log);
-    logs.push_back(value != nullptr ? *value : -std::numeric_limits<double>::infinity());
-  }
-  return logs;
+  return logs_of_all(solver, all);
 }
 
 std::vector<double> JobOracle::ends_without(RepairSet set,
@@ -233,12 +237,7 @@ std::vector<double> JobOracle::ends_along(RepairSet set,
       for (const Observation& seen : known)
         if (seen.finding.index == finding.index) all.back().findings.push_back(seen);
     }
-    std::vector<double> logs;
-    for (const LogEvidence& log : solver.log_evidence_batch(all)) {
-      const double* value = std::get_if<double>(&log);
-      logs.push_back(value != nullptr ? *value : -std::numeric_limits<double>::infinity());
-    }
-    return logs;
+    return logs_of_all(solver, all);
   };
   const auto of_set = [&](RepairSet cured) {
     SetSolver& solver = solver_for(cured);

@@ -165,8 +165,12 @@ bool matters(const MissingFinding& missing, const std::string& first, Probabilit
 void add_outcomes(const JobModel& job, const Stories& stories, const Posterior& now,
                   const Outlook& ahead, MissingFinding& missing) {
   missing.chance_of_yes = ahead.yes;
-  missing.leader_if_yes = job.ground().name_of(stories.leader(job, ahead.if_yes));
-  missing.leader_if_no = job.ground().name_of(stories.leader(job, ahead.if_no));
+  const auto leader = [&](const std::vector<Probability>& then) {
+    const auto cause = stories.leader(job, then);
+    return cause ? job.ground().name_of(*cause) : std::string();
+  };
+  missing.leader_if_yes = leader(ahead.if_yes);
+  missing.leader_if_no = leader(ahead.if_no);
   const auto first = stories.first();
   if (!first) return;
   missing.first_if_yes = ahead.if_yes.at(job.hidden(*first).at());

@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "advice/candidates.h"
+#include "advice/check_choice.h"
 #include "advice/job_oracle.h"
 #include "advice/rank_job.h"
 #include "advice/repair_choice.h"

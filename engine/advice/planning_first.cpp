@@ -25,13 +25,12 @@ void Planning::list_first() {
     checks.cost += work.cost;
     checks.needs |= work.needs;
   }
+  RepairList steps;
   for (const GroundRepair repair : first_.repairs) {
-    const RepairStep& step = shop_.repairs().at(repair.at());
-    first_.work.cost += step.work.cost;
-    first_.work.needs |= step.work.needs;
-    first_.work.follows |= step.work.follows;
-    first_.cures.insert(first_.cures.end(), step.cures.begin(), step.cures.end());
+    steps.push_back(&shop_.repairs().at(repair.at()));
+    first_.cures.insert(first_.cures.end(), steps.back()->cures.begin(), steps.back()->cures.end());
   }
+  first_.work = together(steps);
   first_.paid_for_checks = checks.needs;
   first_.paid = first_.repairs.empty()
                     ? checks.needs

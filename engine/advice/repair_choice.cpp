@@ -15,6 +15,13 @@ constexpr double least_chance_to_end = 0.002;
 constexpr std::size_t most_tried_alone = 12;
 constexpr std::size_t most_together = 8;
 
+/// `judged`: per ground cause.
+bool is_judged(const JobModel& job, const std::vector<bool>& judged, network::HiddenId cured) {
+  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
+    if (job.hidden(GroundCause{c}) == cured) return judged.at(c);
+  return false;
+}
+
 /// By what it cures itself: what always follows it can be had without it.
 double likely_to_be_needed(const ChoiceOf& choice, const RepairStep& repair) {
   double sum = 0;
@@ -33,8 +40,10 @@ RepairList in_question(const ChoiceOf& choice) {
   for (const RepairStep& repair : choice.shop.repairs()) {
     if (std::ranges::find(choice.coming, repair.repair) != choice.coming.end()) continue;
     const double chance = likely_to_be_needed(choice, repair);
-    if (chance >= least_to_look_at && cures_something_judged(choice.job, choice.judged, repair))
-      needed.push_back({chance, &repair});
+    const bool any_judged = std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
+      return is_judged(choice.job, choice.judged, cure.cause);
+    });
+    if (chance >= least_to_look_at && any_judged) needed.push_back({chance, &repair});
   }
   std::ranges::stable_sort(needed, std::ranges::greater{},
                            [](const Needed& n) { return sort_key(n.chance); });
@@ -171,21 +180,10 @@ class FirstChoice {
 
 }  // namespace
 
-bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged,
-                            const RepairStep& repair) {
-  return std::ranges::any_of(repair.cures, [&](const network::Cure& cure) {
-    for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
-      if (job.hidden(GroundCause{c}) == cure.cause) return bool{judged.at(c)};
-    return false;
-  });
-}
-
 bool cures_only_judged(const JobModel& job, const Workshop& shop, const RepairStep& repair) {
   const std::vector<network::Cure> cures = shop.own_cures(repair.repair);
   return std::ranges::all_of(cures, [&](const network::Cure& cure) {
-    for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c)
-      if (job.hidden(GroundCause{c}) == cure.cause) return bool{job.states().judged.at(c)};
-    return true;
+    return is_judged(job, job.states().judged, cure.cause);
   });
 }
 

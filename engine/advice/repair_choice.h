@@ -27,10 +27,6 @@ struct ChoiceOf {
   decision::OnceSet paid = 0;
 };
 
-/// Something that it cures may be judged.
-[[nodiscard]] bool cures_something_judged(const JobModel& job, const std::vector<bool>& judged,
-                                          const RepairStep& repair);
-
 /// Nothing that it cures itself must wait to be judged.
 [[nodiscard]] bool cures_only_judged(const JobModel& job, const Workshop& shop,
                                      const RepairStep& repair);

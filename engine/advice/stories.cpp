@@ -123,22 +123,24 @@ std::optional<GroundCause> Stories::first() const {
   return lines_.front().start;
 }
 
-GroundCause Stories::leader(const JobModel& job, const std::vector<Probability>& chances) const {
-  const auto chance = [&](GroundCause cause) { return chances.at(job.hidden(cause).at()); };
-  GroundCause best{0};
-  double most = -1.0;
-  bool any_raised = false;  // else the most likely one is taken
+std::optional<GroundCause> Stories::leader(const JobModel& job,
+                                           const std::vector<Probability>& chances) const {
+  const auto chance = [&](GroundCause cause) { return chances.at(job.hidden(cause).at()).value(); };
+  std::optional<GroundCause> best;
+  bool any_raised = false;
   for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
-    const Probability then = chance(GroundCause{c});
-    const bool raised = is_raised(before_.at(c), then);
-    if (!job.states().judged.at(c) || (any_raised && !raised)) continue;
-    if (any_raised == raised && then.value() <= most) continue;
+    const GroundCause cause{c};
+    if (!job.states().judged.at(c)) continue;
+    const bool raised = is_raised(before_.at(c), chances.at(job.hidden(cause).at()));
+    const bool better =
+        !best || raised > any_raised || (raised == any_raised && chance(cause) > chance(*best));
+    if (!better) continue;
     any_raised = raised;
-    best = GroundCause{c};
-    most = then.value();
+    best = cause;
   }
-  for (auto maker = maker_of(best); maker && chance(*maker).value() > chance(best).value() / 2.0;
-       maker = maker_of(best))
+  if (!best) return std::nullopt;
+  for (auto maker = maker_of(*best); maker && chance(*maker) > chance(*best) / 2.0;
+       maker = maker_of(*best))
     best = *maker;
   return best;
 }

@@ -36,9 +36,10 @@ class Stories {
   [[nodiscard]] std::optional<GroundCause> first() const;
 
   /// The cause to start with under other chances: the start of the most likely raised one's story,
-  /// as long as it is still there in most of the jobs that have the consequence.
-  [[nodiscard]] GroundCause leader(const JobModel& job,
-                                   const std::vector<Probability>& chances) const;
+  /// as long as it is still there in most of the jobs that have the consequence. Where none is
+  /// raised the most likely one; none where no cause is judged.
+  [[nodiscard]] std::optional<GroundCause> leader(const JobModel& job,
+                                                  const std::vector<Probability>& chances) const;
 
  private:
   [[nodiscard]] std::optional<GroundCause> maker_of(GroundCause consequence) const;

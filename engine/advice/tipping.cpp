@@ -193,15 +193,15 @@ std::vector<TippingAnswer> tipping_answers(JobModel& job, const Stories& stories
   for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f)
     if (is_open(job, GroundFinding{f}) && !job.network().findings[f].parents.empty())
       open.push_back({f});
-  const GroundCause first = stories.leader(job, now.hidden);
+  const auto first = stories.leader(job, now.hidden);
   std::vector<TippingAnswer> list;
   const auto add = [&](GroundFinding finding, bool yes, Probability chance,
                        const std::vector<Probability>& then) {
     if (chance == Probability::never()) return;
-    const GroundCause other = stories.leader(job, then);
-    if (other == first) return;
+    const auto other = stories.leader(job, then);
+    if (!other || other == first) return;
     list.push_back({job.ground().name_of(finding), job.ground().says(finding), yes, chance,
-                    job.ground().name_of(other), job.ground().says(other)});
+                    job.ground().name_of(*other), job.ground().says(*other)});
   };
   const auto ahead = outlooks(job, now, open);
   for (std::size_t i = 0; i < open.size(); ++i) {
@@ -222,9 +222,11 @@ std::optional<FirstPlace> first_place(JobModel& job, std::size_t how_many,
   const auto* posterior = std::get_if<network::Posterior>(&now);
   if (prior == nullptr || posterior == nullptr) return std::nullopt;
   const Stories stories(job, *prior, *posterior);
-  const GroundCause first = stories.leader(job, posterior->hidden);
-  return FirstPlace{job.ground().name_of(first), job.ground().says(first),
-                    job.chance(*posterior, first), tipping_counts(job, stories, how_many, sources)};
+  const auto first = stories.leader(job, posterior->hidden);
+  if (!first) return std::nullopt;
+  return FirstPlace{job.ground().name_of(*first), job.ground().says(*first),
+                    job.chance(*posterior, *first),
+                    tipping_counts(job, stories, how_many, sources)};
 }
 
 }  // namespace slipcase::advice

@@ -30,6 +30,16 @@ void sort_each_once(std::vector<Id>& list) {
 
 }  // namespace
 
+std::optional<std::uint32_t> set_aside_by(const grounding::GroundRules& ground,
+                                          const evaluation::Evaluation& states,
+                                          GroundReading reading, std::uint32_t snapshot) {
+  for (std::uint32_t d = 0; d < states.distrusts.size(); ++d)
+    if (contains(states.distrusts[d].snapshots, snapshot) &&
+        contains(ground.distrusts.at(d).readings, reading))
+      return d;
+  return std::nullopt;
+}
+
 VisitReadings::VisitReadings(const grounding::GroundRules& ground,
                              const evaluation::JobFacts& facts,
                              const evaluation::Evaluation& states)
@@ -56,22 +66,16 @@ bool VisitReadings::is_earlier(const evaluation::Moment& moment) const {
 
 bool VisitReadings::reset_after(GroundReading reading, std::uint32_t snapshot) const {
   return std::ranges::any_of(ground_.resets, [&](const grounding::GroundReset& reset) {
-    const auto& origin = ground_.readings.origins.at(reading.at());
-    const bool applies = !reset.only || (ground_.scope_of(reading) == reset.only->first &&
-                                         origin.member == reset.only->second);
     const auto [first, last] = facts_.occurrences.range(reset.event.at());
-    return applies && std::any_of(first, last, [&](std::uint32_t event) {
+    return ground_.resets_reading(reset, reading) &&
+           std::any_of(first, last, [&](std::uint32_t event) {
              return facts_.event_order[event * facts_.snapshots.size() + snapshot] != Order::before;
            });
   });
 }
 
 bool VisitReadings::is_set_aside(GroundReading reading, std::uint32_t snapshot) const {
-  for (std::uint32_t d = 0; d < states_.distrusts.size(); ++d)
-    if (contains(states_.distrusts[d].snapshots, snapshot) &&
-        contains(ground_.distrusts.at(d).readings, reading))
-      return true;
-  return false;
+  return set_aside_by(ground_, states_, reading, snapshot).has_value();
 }
 
 bool VisitReadings::is_taken_now(GroundReading reading) const {

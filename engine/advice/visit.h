@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <vector>
 
 #include "advice/ways.h"
@@ -20,6 +21,12 @@ struct OpenAnswers {
   std::vector<grounding::GroundReading> still_missing;  // where the rest was read on this visit
   std::vector<grounding::GroundFinding> looked_at;      // asked beside readings that were read
 };
+
+/// The first distrust that holds back this value of this snapshot.
+[[nodiscard]] std::optional<std::uint32_t> set_aside_by(const grounding::GroundRules& ground,
+                                                        const evaluation::Evaluation& states,
+                                                        grounding::GroundReading reading,
+                                                        std::uint32_t snapshot);
 
 class VisitReadings {
  public:

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace slipcase::evaluation {
 
@@ -58,19 +57,13 @@ Truth Readings::is_fresh(std::uint32_t snapshot, AsOf as_of) const {
   return either(by_time, by_distance);
 }
 
-bool Readings::applies(const grounding::GroundReset& reset, GroundReading reading) const {
-  if (!reset.only) return true;
-  return rules_.scope_of(reading) == reset.only->first &&
-         rules_.readings.origins[reading.at()].member == reset.only->second;
-}
-
 Truth Readings::reset_since(std::uint32_t snapshot, GroundReading reading, Resets which,
                             AsOf as_of) const {
   Truth any = Truth::no;
   for (const auto& reset : rules_.resets) {
     if (which == Resets::not_clearings && reset.clears) continue;
     const auto [begin, end] = facts_.occurrences.range(reset.event.at());
-    if (begin == end || !applies(reset, reading)) continue;
+    if (begin == end || !rules_.resets_reading(reset, reading)) continue;
     for (const auto* event = begin; event != end; ++event) {
       const Order order = facts_.event_order[*event * facts_.snapshots.size() + snapshot];
       any = either(any, both(is_after(order), history_.had_happened(*event, as_of)));
@@ -143,11 +136,9 @@ Interval Readings::possible(GroundReading reading) const {
   return {bounds->lowest_possible, bounds->highest_possible};
 }
 
-/// Twice the scatter of a difference; that of one reading is the profile's `scatter`, and two
-/// independent ones scatter by the root of two more.
 double Readings::least_difference(GroundReading reading) const {
   const auto& bounds = rules_.bounds[reading.at()];
-  return bounds ? 2.0 * std::numbers::sqrt2 * bounds->scatter : 0.0;
+  return bounds ? bounds->least_difference() : 0.0;
 }
 
 Interval Readings::newest(const ValueNode& node, AsOf as_of) const {

@@ -53,7 +53,6 @@ class Readings {
   enum class Resets : std::uint8_t { all, not_clearings };
   [[nodiscard]] Truth reset_since(std::uint32_t snapshot, GroundReading reading, Resets which,
                                   AsOf as_of) const;
-  [[nodiscard]] bool applies(const grounding::GroundReset& reset, GroundReading reading) const;
   [[nodiscard]] bool is_aside(GroundReading reading, std::uint32_t snapshot,
                               std::uint32_t exempt) const;
 

@@ -162,6 +162,7 @@ struct GroundRules {
   [[nodiscard]] std::string says(GroundFinding finding) const;
   [[nodiscard]] std::string says(GroundCheck check) const;
   [[nodiscard]] std::string says(GroundRepair repair) const;
+  [[nodiscard]] bool resets_reading(const GroundReset& reset, GroundReading reading) const;
   /// Its name where the rules say nothing.
   [[nodiscard]] std::string says(GroundEvent event) const;
   [[nodiscard]] std::string asks(GroundFinding finding) const;

@@ -114,6 +114,10 @@ std::string GroundRules::says(GroundRepair repair) const {
   const Header& header = rules->repairs.at(origin.declaration).header;
   return filled(rules->unit, header, origin, header.says);
 }
+bool GroundRules::resets_reading(const GroundReset& reset, GroundReading reading) const {
+  return !reset.only || (scope_of(reading) == reset.only->first &&
+                         readings.origins.at(reading.at()).member == reset.only->second);
+}
 std::string GroundRules::says(GroundEvent event) const {
   const Origin& origin = events.origins.at(event.at());
   const Header& header = rules->events.at(origin.declaration).header;

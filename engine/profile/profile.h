@@ -3,6 +3,7 @@
 
 #include <limits>
 #include <map>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -29,6 +30,10 @@ struct ReadingBounds {
   double low_watch = -no_bound;
   double high_watch = no_bound;
   double scatter = 0.0;  // of one reading, about zero
+
+  /// Two readings of the same thing differ by less: twice the scatter of a difference, and two
+  /// independent ones scatter by the root of two more than one.
+  [[nodiscard]] double least_difference() const { return 2.0 * std::numbers::sqrt2 * scatter; }
 
   static constexpr double no_bound = std::numeric_limits<double>::infinity();
 };

@@ -18,10 +18,9 @@ using report::Json;
 using report::list_json;
 using report::wrapped;
 
-std::string kind_of(const ComparedReading& reading) {
-  std::string kind = reading.id.substr(0, reading.id.find(" of "));
-  std::ranges::replace(kind, '_', ' ');
-  return kind;
+std::string spaced(std::string name) {
+  std::ranges::replace(name, '_', ' ');
+  return name;
 }
 
 std::string_view word(ReadingChange change) {
@@ -115,9 +114,9 @@ std::string lines(const Comparison& comparison, std::size_t width) {
   std::string out;
   std::string kind;
   for (const ComparedReading& reading : comparison.readings) {
-    if (kind_of(reading) != kind) {
-      kind = kind_of(reading);
-      out += wrapped(kind, width, 1, 2);
+    if (reading.kind != kind) {
+      kind = reading.kind;
+      out += wrapped(spaced(kind), width, 1, 2);
     }
     const auto or_nothing = [](const std::string& text) { return text.empty() ? "-" : text; };
     const std::string lead =
@@ -132,8 +131,7 @@ std::string lines(const Comparison& comparison, std::size_t width) {
 /// What the members of one kind say together.
 std::string together(const ReadingPattern& pattern) {
   const std::string members = report::joined(pattern.members);
-  std::string kind = pattern.reading;
-  std::ranges::replace(kind, '_', ' ');
+  const std::string kind = spaced(pattern.reading);
   switch (pattern.came_back) {
     case ChangePattern::one:
       return fmt::format(

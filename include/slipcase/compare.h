@@ -31,6 +31,7 @@ enum class ReadingRange : std::uint8_t { inside, beyond_watch, beyond_limit };
 
 struct ComparedReading {
   std::string id;                // "fill_pressure of K2"
+  std::string kind;              // "fill_pressure"
   std::string member;            // "K2"; "" where it has none
   std::optional<double> before;  // in base units
   std::optional<double> after;

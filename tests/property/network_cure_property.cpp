@@ -202,14 +202,27 @@ TEST_CASE("curing more never lowers the chance that the complaint ends") {
   }
 }
 
-/// Those of them that were there.
-std::vector<FindingId> that_was_there(const std::vector<FindingId>& complaint,
-                                      const Evidence& evidence) {
-  std::vector<FindingId> result;
-  for (const Observation& seen : evidence.findings)
+/// An invented network, what is known, and repairs that did not end the complaint; without any in
+/// some cases.
+struct AfterRepairs {
+  Network network;
+  Evidence evidence;
+  FailedRepairs failed;
+};
+AfterRepairs after_repairs(unsigned seed, const NetworkShape& shape) {
+  std::mt19937_64 random(seed);
+  AfterRepairs made{make_network(random, shape), {}, {}};
+  keep_causes_above_insides(made.network);
+  if (seed % 3 == 0)  // then a sure cure of all that can have made it is refuted
+    for (Finding& finding : made.network.findings)
+      finding.leak.assign(finding.leak.size(), Probability::never());
+  made.evidence = make_evidence(random, made.network, {.observed = 0.9, .positive = 0.6});
+  made.failed.cures = some_cures(random, made.network);
+  const std::vector<FindingId> complaint = some_complaint(random, made.evidence);
+  for (const Observation& seen : made.evidence.findings)
     if (seen.at_least > 0 && std::ranges::find(complaint, seen.finding) != complaint.end())
-      result.push_back(seen.finding);
-  return result;
+      made.failed.complaint.push_back(seen.finding);
+  return made;
 }
 
 TEST_CASE("what is there after repairs that did not help is that of enumeration") {
@@ -218,15 +231,7 @@ TEST_CASE("what is there after repairs that did not help is that of enumeration"
   for (const NetworkShape& shape : cure_shapes) {
     for (unsigned seed = 0; seed < 60; ++seed) {
       CAPTURE(seed);
-      std::mt19937_64 random(seed);
-      Network network = make_network(random, shape);
-      keep_causes_above_insides(network);
-      if (seed % 3 == 0)  // then a sure cure of all that can have made it is refuted
-        for (Finding& finding : network.findings)
-          finding.leak.assign(finding.leak.size(), Probability::never());
-      Evidence evidence = make_evidence(random, network, {.observed = 0.9, .positive = 0.6});
-      const FailedRepairs failed{some_cures(random, network),
-                                 that_was_there(some_complaint(random, evidence), evidence)};
+      auto [network, evidence, failed] = after_repairs(seed, shape);
       if (failed.empty()) continue;
 
       CureReferee referee(network, evidence, failed.cures, failed.complaint);
@@ -256,12 +261,7 @@ TEST_CASE("what is there after repairs that did not help is that of enumeration"
 TEST_CASE("after repairs a solver takes networks, flat numbers and held causes as ever") {
   for (unsigned seed = 0; seed < 60; ++seed) {
     CAPTURE(seed);
-    std::mt19937_64 random(seed);
-    Network network = make_network(random, cure_shapes[1 + seed % 2]);
-    keep_causes_above_insides(network);
-    Evidence evidence = make_evidence(random, network, {.observed = 0.9, .positive = 0.6});
-    const FailedRepairs failed{some_cures(random, network),
-                               that_was_there(some_complaint(random, evidence), evidence)};
+    auto [network, evidence, failed] = after_repairs(seed, cure_shapes[1 + seed % 2]);
     if (failed.empty()) continue;
     evidence.complaint_stayed = true;
     Solver solver(network, failed);

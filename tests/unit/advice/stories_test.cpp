@@ -79,5 +79,18 @@ TEST_CASE("under other chances the consequence leads once its origin is mostly a
   CHECK(bench.stories.leader(bench.model, other) == bench.job.cause("wiped"));
 }
 
+TEST_CASE("rules without a cause have nothing to start with") {
+  JobBench job("finding noise asks \"Noise?\" otherwise in 1 of 10 jobs\n");
+  Diagnostics diagnostics;
+  const evaluation::Evaluation states = job.evaluate("answers: {noise: yes}\n");
+  const auto network = model::build_network(job.shared_rules(), diagnostics);
+  advice::JobModel model(network, states, std::size_t{1} << 26);
+  const auto before = std::get<network::Posterior>(model.prior());
+  const auto now = std::get<network::Posterior>(model.solve(model.evidence()));
+  const advice::Stories stories(model, before, now);
+  CHECK_FALSE(stories.first());
+  CHECK_FALSE(stories.leader(model, now.hidden));
+}
+
 }  // namespace
 }  // namespace slipcase::test

@@ -8,25 +8,13 @@
 #include <fmt/core.h>
 
 #include "support/job_bench.h"
+#include "unit/advice/two_rivals.h"
 
 namespace slipcase::test {
 namespace {
 
 using advice::JobModel;
 using advice::TippingPoint;
-
-// Invented. Two rivals for one noise; with counts this plain every tipping point can be worked out
-// by hand: rate times share decides.
-constexpr std::string_view two_rivals = R"(finding noise
-  asks "Is there a noise?"
-  otherwise in 1 of 1000 jobs
-cause bearing
-  found in 20 of 100 jobs
-  shows noise in 40 of 100 jobs
-cause pinion
-  found in 10 of 100 jobs
-  shows noise in 40 of 100 jobs
-)";
 
 struct TippingBench {
   explicit TippingBench(std::string_view rules, std::string_view card)

@@ -10,20 +10,12 @@
 #include "advice/explain.h"
 #include "advice/rank_job.h"
 #include "support/job_bench.h"
+#include "unit/advice/two_rivals.h"
 
 namespace slipcase::test {
 namespace {
 
-constexpr std::string_view two_rivals_and_repairs = R"(finding noise
-  asks "Is there a noise?"
-  otherwise in 1 of 1000 jobs
-cause bearing
-  found in 20 of 100 jobs
-  shows noise in 40 of 100 jobs
-cause pinion
-  found in 10 of 100 jobs
-  shows noise in 40 of 100 jobs
-repair new_bearing
+const std::string two_rivals_and_repairs = std::string(two_rivals) + R"(repair new_bearing
   takes 60 minutes
   cures bearing in 3 of 4 jobs
 repair polish

@@ -1,8 +1,7 @@
-#include "advice/candidates.h"
+#include "advice/check_choice.h"
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <set>
 
