@@ -250,12 +250,14 @@ class ReviewText {
                 width_, 1, 2);
     if (first.tipping.empty())
       return out + wrapped("No single count of the rules would change that.", width_, 1, 2);
+    // Where it stands has a line of its own: how long a path is must not move the words.
     const TippingCount& count = first.tipping.front();
-    return out +
-           wrapped(fmt::format("The single count that would change it soonest: \"{}\" ({}). "
-                               "With {} instead of {} it would start with: {}.",
-                               count.line, count.rule, count.to, count.from, count.then_first_says),
+    out += wrapped(fmt::format("The single count that would change it soonest: \"{}\"", count.line),
                    width_, 1, 2);
+    out += wrapped("(" + count.rule + ")", width_, 3, 0);
+    return out + wrapped(fmt::format("With {} instead of {} it would start with: {}.", count.to,
+                                     count.from, count.then_first_says),
+                         width_, 1, 2);
   }
 
   /// Cheap beside the repair, or worth its cost.
