@@ -14,6 +14,10 @@ inline constexpr Message asked_unknown{"asked-unknown"};
 inline constexpr Message same_cause{"same-cause"};
 inline constexpr Message no_such_trial{"no-such-trial"};
 
+// Answers and cards that are written.
+inline constexpr Message wrong_answer{"wrong-answer"};
+inline constexpr Message card_changed{"card-changed"};
+
 // The machine.
 inline constexpr Message shipped_rules_missing{"shipped-rules-missing"};
 inline constexpr Message input_unreadable{"input-unreadable"};

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "slipcase/ask.h"
 #include "slipcase/compare.h"
 #include "slipcase/next.h"
 #include "slipcase/ranking.h"
@@ -32,6 +33,10 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const ComplaintGone& gone, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NoComplaint&, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const Comparisons& comparisons, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const Question& question, const TextStyle& style = {});
+/// Why the question is asked, and what it would separate.
+[[nodiscard]] std::string why_text(const Question& question, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const NothingToAsk& nothing, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
@@ -50,6 +55,8 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const ComplaintGone& gone);
 [[nodiscard]] std::string to_json(const NoComplaint&);
 [[nodiscard]] std::string to_json(const Comparisons& comparisons);
+[[nodiscard]] std::string to_json(const Question& question);
+[[nodiscard]] std::string to_json(const NothingToAsk& nothing);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);

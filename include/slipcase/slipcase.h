@@ -1,6 +1,9 @@
 // Everything a program that uses Slipcase needs.
 #pragma once
 
+#include "slipcase/ask.h"
+#include "slipcase/card_value.h"
+#include "slipcase/compare.h"
 #include "slipcase/diagnostic.h"
 #include "slipcase/job.h"
 #include "slipcase/knowledge.h"
@@ -15,3 +18,4 @@
 #include "slipcase/source.h"
 #include "slipcase/trials.h"
 #include "slipcase/version.h"
+#include "slipcase/write_card.h"

@@ -2,9 +2,7 @@
 
 #include <atomic>
 #include <csignal>
-#include <fstream>
 #include <functional>
-#include <iterator>
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
@@ -14,41 +12,15 @@
 
 #include <doctest/doctest.h>
 
+#include "support/card_folder.h"
+
 using namespace slipcase;
+using slipcase::testing::CardFolder;
+using slipcase::testing::text_of;
 
 namespace fs = std::filesystem;
 
 namespace {
-
-class CardFolder {
- public:
-  CardFolder() {
-    std::string name = (fs::temp_directory_path() / "slipcase_replace_XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  ~CardFolder() { fs::remove_all(path_); }
-  CardFolder(const CardFolder&) = delete;
-  CardFolder& operator=(const CardFolder&) = delete;
-
-  [[nodiscard]] fs::path write(const std::string& name, const std::string& text) const {
-    std::ofstream(path_ / name, std::ios::binary) << text;
-    return path_ / name;
-  }
-  [[nodiscard]] const fs::path& path() const { return path_; }
-  [[nodiscard]] std::size_t files() const {
-    return static_cast<std::size_t>(
-        std::distance(fs::directory_iterator(path_), fs::directory_iterator()));
-  }
-
- private:
-  fs::path path_;
-};
-
-std::string text_of(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
 
 /// What `action` gives in a process of its own, which it may spoil as it likes.
 int in_a_child(const std::function<int()>& action) {
@@ -107,7 +79,7 @@ TEST_CASE("A link stays a link: what it points at is replaced") {
 TEST_CASE("What a killed writer left is taken away by the next one") {
   const CardFolder folder;
   const fs::path card = folder.write("card.yaml", "old");
-  CHECK_FALSE(folder.write(".card.yaml.new", "half of").empty());
+  folder.write(".card.yaml.new", "half of");
   CHECK(replace_file(card, "old", "new").outcome == Written::done);
   CHECK(text_of(card) == "new");
   CHECK(folder.files() == 1);
