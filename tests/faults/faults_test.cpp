@@ -54,10 +54,6 @@ class Rules {
   std::optional<Knowledge> knowledge_;
 };
 
-std::size_t lines_of(const std::string& text) {
-  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
 /// Everything of `before` is still there, in its order: a card only grows here.
 bool holds(const std::string& after, const std::string& before) {
   std::size_t at = 0;
@@ -82,9 +78,9 @@ TEST_CASE("Killed at any moment while it writes, the program leaves a whole card
   const CardFolder folder;
   const fs::path card = folder.write("card.yaml", first_card);
   std::mt19937 random(5);
-  std::uniform_int_distribution<int> delay(0, 15'000);  // microseconds
+  std::uniform_int_distribution<int> delay(0, 60'000);  // microseconds
   std::string answers;
-  for (int i = 0; i < 60; ++i) answers += "n\n";
+  for (int i = 0; i < 60; ++i) answers += "u\n";
   constexpr int kills = 250;
   int killed = 0;
   int killed_while_writing = 0;
@@ -100,11 +96,10 @@ TEST_CASE("Killed at any moment while it writes, the program leaves a whole card
     if (after != before) ++killed_while_writing;
     REQUIRE(holds(after, before));
     REQUIRE(rules.reads(card));
-    if (lines_of(after) > lines_of(first_card) + 2 || after.size() > 700)
-      folder.write("card.yaml", first_card);
+    if (i % 5 == 4) folder.write("card.yaml", first_card);  // there are no endless questions
   }
   CHECK(killed > kills / 2);
-  CHECK(killed_while_writing > 10);
+  CHECK(killed_while_writing > kills / 4);
   MESSAGE(killed, " of ", kills, " killed, ", killed_while_writing, " after at least one answer");
   // What the last one left beside the card is taken away by the next writer.
   CHECK(Child({"ask", "card.yaml", "--answer", "buzz=no"}, folder.path()).end().code == 0);
