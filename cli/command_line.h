@@ -48,6 +48,11 @@ struct ReviewCommand {
 struct CompareCommand {
   std::filesystem::path card;
 };
+struct TrendCommand {
+  std::string vehicle;
+  std::filesystem::path book = ".";
+  bool all = false;
+};
 struct RulesCheckCommand {
   std::vector<std::filesystem::path> paths;
 };
@@ -82,8 +87,8 @@ struct Request {
   JobOptions job;
   OutputOptions output;
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand,
-               CompareCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
-               LevelCommand, CodeCommand>
+               CompareCommand, TrendCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand,
+               RatioCommand, LevelCommand, CodeCommand>
       command;
 };
 

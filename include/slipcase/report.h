@@ -10,6 +10,7 @@
 #include "slipcase/review.h"
 #include "slipcase/rules_list.h"
 #include "slipcase/service.h"
+#include "slipcase/trend.h"
 #include "slipcase/trials.h"
 
 namespace slipcase {
@@ -32,6 +33,9 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const ComplaintGone& gone, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NoComplaint&, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const Comparisons& comparisons, const TextStyle& style = {});
+/// `all`: also plots of readings that did not move.
+[[nodiscard]] std::string to_text(const VehicleTrend& trend, const TextStyle& style = {},
+                                  bool all = false);
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
@@ -50,6 +54,7 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const ComplaintGone& gone);
 [[nodiscard]] std::string to_json(const NoComplaint&);
 [[nodiscard]] std::string to_json(const Comparisons& comparisons);
+[[nodiscard]] std::string to_json(const VehicleTrend& trend);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);

@@ -1,0 +1,72 @@
+#include "book/next_look.h"
+
+#include <algorithm>
+
+#include <fmt/core.h>
+
+namespace slipcase::book {
+
+namespace {
+
+void look(ReadingTrend& reading, Look look, std::string because) {
+  if (look <= reading.look && !reading.look_because.empty()) return;
+  reading.look = look;
+  reading.look_because = std::move(because);
+}
+
+}  // namespace
+
+LookDistances look_distances(bool miles) {
+  if (miles) return {14000.0, 5000.0, 7000.0, 1500.0, 3000.0, 1500.0};
+  return {22500.0, 8000.0, 11000.0, 2500.0, 5000.0, 2500.0};
+}
+
+void judge_look(ReadingTrend& reading, const LookDistances& distances) {
+  const TrendSegment& newest = reading.segments.back();
+  if (reading.range == ReadingRange::beyond_limit) look(reading, Look::act, "is at its limit");
+  if (reading.to_limit && reading.to_limit->earliest < distances.routine)
+    look(reading, Look::act, "may reach its limit before the next routine service");
+  if (reading.range == ReadingRange::beyond_watch)
+    look(reading, Look::watch, "is beyond its watch line");
+  if (reading.to_limit && reading.to_limit->earliest < 2.0 * distances.routine)
+    look(reading, Look::watch, "may reach its limit before the routine service after next");
+  if (newest.shape == TrendShape::bending) look(reading, Look::watch, "moves faster than before");
+  if (newest.shape == TrendShape::step && !newest.steps.back().confirmed)
+    look(reading, Look::watch, "jumped, and one reading more will tell whether it stays");
+  if (newest.shape == TrendShape::disorder)
+    look(reading, Look::watch, "goes up and down by more than readings scatter");
+}
+
+NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optional<RecentWork>& work,
+                   const LookDistances& distances, double now, double read_at) {
+  NextLook next{Look::quiet, distances.routine, distances.routine, now, ""};
+  for (const ReadingTrend& reading : readings) {
+    if (reading.look <= next.look) continue;
+    next.look = reading.look;
+    next.because = reading.id + " " + reading.look_because;
+  }
+  if (next.look == Look::watch) {
+    next.from = distances.watch_from;
+    next.to = distances.watch_to;
+  }
+  if (next.look == Look::act) {
+    next.from = distances.act_from;
+    next.to = distances.act_to;
+  }
+  const auto sooner = [&](double distance, std::string because) {
+    if (distance >= next.to) return;
+    next.to = std::max(distance, 0.0);
+    next.from = std::min(next.from, next.to);
+    next.because = std::move(because);
+  };
+  if (work) sooner(work->odometer + distances.after_repair - now, "after: " + work->says);
+  for (const ReadingTrend& reading : readings) {
+    // At its limit already there is no half-way left: what `act` says holds.
+    if (!reading.to_limit || reading.to_limit->earliest <= 0.0) continue;
+    sooner(read_at + reading.to_limit->earliest / 2.0 - now,
+           "half-way to where " + reading.id + " may reach its limit");
+  }
+  return next;
+}
+
+}  // namespace slipcase::book
