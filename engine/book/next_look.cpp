@@ -59,7 +59,9 @@ NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optiona
     next.from = std::min(next.from, next.to);
     next.because = std::move(because);
   };
-  if (work) sooner(work->odometer + distances.after_repair - now, "after: " + work->says);
+  if (work)
+    sooner(work->odometer + distances.after_repair - now,
+           "the last work needs a look soon: " + work->says);
   for (const ReadingTrend& reading : readings) {
     // At its limit already there is no half-way left: what `act` says holds.
     if (!reading.to_limit || reading.to_limit->earliest <= 0.0) continue;

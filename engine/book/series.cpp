@@ -59,7 +59,9 @@ class Cutter {
   void add_event(Stretch& cut, std::uint32_t event, bool surely) const {
     const std::string at = says_when(history_.facts.event_times[event], false);
     const auto day = at.substr(0, at.find(','));
-    cut.split_by.push_back(says_event(history_, event) + (day.empty() ? "" : ", " + day));
+    const std::string says = says_event(history_, event);
+    cut.split_by.push_back(says + (day.empty() ? "" : ", " + day));
+    if (cut.since.empty()) cut.since = day.empty() ? says : day;
     cut.split_surely = cut.split_surely && surely;
     if (!cut.split_at) cut.split_at = near_odometer(history_.facts.event_times[event]);
   }
@@ -81,6 +83,7 @@ class Cutter {
     const bool placed = when(before).odometer && when(after).odometer;
     if (placed && when(before).stretch != when(after).stretch)
       cut.split_by.emplace_back("the odometer falls");
+    if (cut.since.empty() && !cut.split_by.empty()) cut.since = cut.split_by.front();
     if (placed && !cut.split_at)
       cut.split_at = (*when(before).odometer + *when(after).odometer) / 2;
     return cut;
@@ -109,6 +112,7 @@ class Cutter {
     Stretch cut_here;
     const std::string at = says_when(when(snapshot), false);
     cut_here.split_by.push_back("not learned, " + at.substr(0, at.find(',')));
+    cut_here.since = cut_here.split_by.front();
     cut_here.split_at = near_odometer(when(snapshot));
     cut(std::move(cut_here));
   }

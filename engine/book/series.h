@@ -36,6 +36,7 @@ struct SeriesValue {
 
 struct Stretch {
   std::vector<std::string> split_by;
+  std::string since;  // the first of them in short
   bool split_surely = true;
   std::optional<double> split_at;
   std::vector<SeriesValue> values;

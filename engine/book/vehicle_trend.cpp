@@ -110,6 +110,7 @@ class ReadingTeller {
   [[nodiscard]] TrendSegment segment(const Stretch& stretch) const {
     TrendSegment segment;
     segment.split_by = stretch.split_by;
+    segment.since = stretch.since;
     segment.split_surely = stretch.split_surely;
     if (stretch.split_at) segment.split_at = distance(*stretch.split_at);
     for (const SeriesValue& value : stretch.values) segment.values.push_back(told(value));
@@ -234,26 +235,31 @@ class ReadingTeller {
   ReadingTrend trend_;
 };
 
-/// Of the newest stretch, more than scatter: 1 up, -1 down, 0 neither; nothing if it cannot be
-/// told.
-std::optional<int> direction(const ReadingTrend& reading) {
-  const TrendSegment& newest = reading.segments.back();
-  if (newest.shape == TrendShape::too_few) return std::nullopt;
-  if (newest.shape == TrendShape::step) return newest.steps.back().height > 0.0 ? 1 : -1;
-  if (!newest.slope || !newest.slope->moved) return 0;
-  return newest.slope->value > 0.0 ? 1 : -1;
+/// More than scatter: 1 up, -1 down, 0 neither; nothing if it cannot be told.
+std::optional<int> direction(const TrendSegment& segment) {
+  if (segment.shape == TrendShape::too_few) return std::nullopt;
+  if (segment.shape == TrendShape::step) return segment.steps.back().height > 0.0 ? 1 : -1;
+  if (!segment.slope || !segment.slope->moved) return 0;
+  return segment.slope->value > 0.0 ? 1 : -1;
 }
 
-TrendPattern pattern_of(const std::string& kind, const std::vector<ReadingTrend>& readings) {
+/// Of the stretches that end with the newest values (`until` empty), or with what began then.
+TrendPattern pattern_of(const std::string& kind, const std::string& until,
+                        const std::vector<ReadingTrend>& readings) {
   TrendPattern pattern;
   pattern.reading = kind;
+  pattern.until = until;
   for (const ReadingTrend& reading : readings) {
     if (reading.kind != kind || reading.member.empty()) continue;
-    const auto way = direction(reading);
-    if (!way) continue;
-    ++pattern.told;
-    if (*way > 0) pattern.up.push_back(reading.member);
-    if (*way < 0) pattern.down.push_back(reading.member);
+    for (std::size_t i = 0; i < reading.segments.size(); ++i) {
+      const bool last = i + 1 == reading.segments.size();
+      if ((last ? "" : reading.segments[i + 1].since) != until) continue;
+      const auto way = direction(reading.segments[i]);
+      if (!way) continue;
+      ++pattern.told;
+      if (*way > 0) pattern.up.push_back(reading.member);
+      if (*way < 0) pattern.down.push_back(reading.member);
+    }
   }
   // Four of five the same way count as all (common practice, no source).
   const std::size_t most = std::max(pattern.up.size(), pattern.down.size());
@@ -264,13 +270,29 @@ TrendPattern pattern_of(const std::string& kind, const std::vector<ReadingTrend>
   return pattern;
 }
 
+/// Of the newest values, else of the last ones before them of which there were enough.
+std::optional<TrendPattern> newest_pattern(const std::string& kind,
+                                           const std::vector<ReadingTrend>& readings) {
+  std::vector<std::string> ends{""};
+  for (const ReadingTrend& reading : readings) {
+    if (reading.kind != kind) continue;
+    for (std::size_t i = reading.segments.size(); i-- > 1;)
+      if (std::ranges::find(ends, reading.segments[i].since) == ends.end())
+        ends.push_back(reading.segments[i].since);
+  }
+  for (const std::string& until : ends) {
+    TrendPattern pattern = pattern_of(kind, until, readings);
+    if (pattern.told >= 3) return pattern;
+  }
+  return std::nullopt;
+}
+
 std::vector<TrendPattern> patterns(const std::vector<ReadingTrend>& readings) {
   std::vector<TrendPattern> list;
   std::set<std::string> done;
   for (const ReadingTrend& reading : readings) {
     if (!done.insert(reading.kind).second) continue;
-    TrendPattern pattern = pattern_of(reading.kind, readings);
-    if (pattern.told >= 3) list.push_back(std::move(pattern));
+    if (auto pattern = newest_pattern(reading.kind, readings)) list.push_back(std::move(*pattern));
   }
   return list;
 }

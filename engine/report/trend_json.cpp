@@ -39,6 +39,7 @@ Json slope_json(const std::optional<TrendSlope>& slope) {
 
 Json segment_json(const TrendSegment& segment) {
   return {{"split_by", segment.split_by},
+          {"since", segment.since},
           {"split_surely", segment.split_surely},
           {"split_at", odometer_json(segment.split_at)},
           {"values", list_json(segment.values, value_json)},
@@ -86,11 +87,9 @@ Json mark_json(const TrendMark& mark) {
 }
 
 Json pattern_json(const TrendPattern& pattern) {
-  return {{"reading", pattern.reading},
-          {"moved", name_of(pattern.moved)},
-          {"told", pattern.told},
-          {"up", pattern.up},
-          {"down", pattern.down}};
+  return {{"reading", pattern.reading}, {"moved", name_of(pattern.moved)},
+          {"told", pattern.told},       {"until", pattern.until},
+          {"up", pattern.up},           {"down", pattern.down}};
 }
 
 Json next_json(const std::optional<NextLook>& next) {

@@ -63,8 +63,8 @@ std::string shape_says(const TrendSegment& segment) {
   return text + ", " + values;
 }
 
-std::string split_says(const TrendSegment& segment) {
-  return (segment.split_surely ? "" : "perhaps ") + report::joined(segment.split_by);
+std::string since_says(const TrendSegment& segment) {
+  return (segment.split_surely ? "" : "perhaps ") + segment.since;
 }
 
 std::string distance_says(const VehicleTrend& trend, const ReadingTrend& reading) {
@@ -91,7 +91,7 @@ bool is_on_the_move(const TrendSegment& segment) {
 std::string newest_says(const VehicleTrend& trend, const ReadingTrend& reading) {
   const TrendSegment& newest = reading.segments.back();
   std::string text = newest.values.empty() ? "nothing read" : shape_says(newest);
-  if (!newest.split_by.empty()) text += " since " + split_says(newest);
+  if (!newest.since.empty()) text += " since " + since_says(newest);
   text += range_says(reading);
   if (reading.to_limit) {
     text += distance_says(trend, reading);
@@ -102,23 +102,25 @@ std::string newest_says(const VehicleTrend& trend, const ReadingTrend& reading) 
   return text;
 }
 
-std::string reading_lines(const VehicleTrend& trend, const ReadingTrend& reading,
+/// Earlier stretches that moved, or all that can be told.
+std::string reading_lines(const VehicleTrend& trend, const ReadingTrend& reading, bool all,
                           std::size_t width) {
-  const std::string value =
-      reading.newest ? reading.newest->says
-                     : std::string(reading.segments.back().values.empty() ? "-" : "set aside");
-  const std::string lead = fmt::format("   {:<4} {:>10}  ", reading.member, value);
+  const std::string none = reading.segments.back().values.empty() ? "-" : "set aside";
+  const std::string lead = fmt::format("   {:<4} {:>10}  ", reading.member,
+                                       reading.newest ? reading.newest->says : none);
   std::string out = report::led(lead, lead.size(), newest_says(trend, reading), width);
   for (std::size_t i = reading.segments.size() - 1; i-- > 0;) {
     const TrendSegment& older = reading.segments[i];
-    if (older.shape == TrendShape::too_few) continue;
-    const std::string before(lead.size() - 8, ' ');
-    out += report::led(before + "before: ", lead.size(), shape_says(older), width);
+    if (older.shape == TrendShape::too_few || !(all || is_on_the_move(older))) continue;
+    out +=
+        wrapped(fmt::format("until {}: {}", since_says(reading.segments[i + 1]), shape_says(older)),
+                width, lead.size(), 0);
   }
   return out;
 }
 
-std::string reading_section(const VehicleTrend& trend, const TextStyle& style, std::size_t width) {
+std::string reading_section(const VehicleTrend& trend, const TextStyle& style, bool all,
+                            std::size_t width) {
   std::string out;
   std::string kind;
   for (const ReadingTrend& reading : trend.readings) {
@@ -128,13 +130,14 @@ std::string reading_section(const VehicleTrend& trend, const TextStyle& style, s
                                         trend.slope_distance, trend.distance_unit),
                             style);
     }
-    out += reading_lines(trend, reading, width);
+    out += reading_lines(trend, reading, all, width);
   }
   return out;
 }
 
 std::string together(const TrendPattern& pattern) {
-  const std::string kind = with_blanks(pattern.reading);
+  const std::string kind =
+      with_blanks(pattern.reading) + (pattern.until.empty() ? "" : " until " + pattern.until);
   const bool up = pattern.up.size() >= pattern.down.size();
   const auto& most = up ? pattern.up : pattern.down;
   switch (pattern.moved) {
@@ -284,7 +287,7 @@ std::string to_text(const VehicleTrend& trend, const TextStyle& style, bool all)
   const std::string note = range_note(trend);
   if (!note.empty()) out += wrapped(note, width, 0, 2);
   out += marks_section(trend, style, width);
-  out += reading_section(trend, style, width);
+  out += reading_section(trend, style, all, width);
   out += aside_section(trend, width);
   std::string conclusions;
   for (const TrendPattern& pattern : trend.patterns)

@@ -94,6 +94,7 @@ struct TrendSlope {
 /// Values between which nothing reset the reading.
 struct TrendSegment {
   std::vector<std::string> split_by;  // what separates it from the one before; empty for the first
+  std::string since;                  // the same in short: "2031-03-02", "software A3 -> A5"
   bool split_surely = true;           // false: the cards leave open whether it was in between
   std::optional<double> split_at;     // odometer, as near as it is known
   std::vector<TrendValue> values;
@@ -133,6 +134,7 @@ struct TrendPattern {
   std::string reading;
   ChangePattern moved = ChangePattern::none;
   std::size_t told = 0;
+  std::string until;  // not of the newest values, of which there are too few: of those before this
   std::vector<std::string> up;    // members that rise, or stepped up
   std::vector<std::string> down;  // that fall, or stepped down
 };
