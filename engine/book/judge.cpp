@@ -10,13 +10,27 @@ namespace {
 using evaluation::TrendPoint;
 using Points = std::span<const TrendPoint>;
 
+/// Values beside a step stand still, as values go: at least half of the changes between neighbours
+/// are scatter.
+bool is_calm(Points points, double least) {
+  std::vector<double> changes;
+  for (std::size_t i = 1; i < points.size(); ++i)
+    changes.push_back(std::abs(points[i].value - points[i - 1].value));
+  return changes.empty() || evaluation::median(changes) < least;
+}
+
 void steps_of(Points points, std::size_t first, double least, std::vector<FoundStep>& list) {
   const auto step = evaluation::find_step(points);
   if (!step || std::abs(step->height()) < least) return;
-  const std::size_t behind = points.size() - step->cut;
-  steps_of(points.first(step->cut), first, least, list);
-  list.push_back({first + step->cut, step->height(), step->cut > 1 && behind > 1});
-  steps_of(points.subspan(step->cut), first + step->cut, least, list);
+  const Points before = points.first(step->cut);
+  const Points after = points.subspan(step->cut);
+  if (!is_calm(before, least) || !is_calm(after, least)) return;
+  // Of one value alone only its own jump can be believed, not its distance from all others.
+  const bool confirmed = before.size() > 1 && after.size() > 1;
+  if (!confirmed && std::abs(after.front().value - before.back().value) < least) return;
+  steps_of(before, first, least, list);
+  list.push_back({first + step->cut, step->height(), confirmed});
+  steps_of(after, first + step->cut, least, list);
 }
 
 double run_of(Points points) { return points.back().odometer - points.front().odometer; }
@@ -34,16 +48,16 @@ bool bends(Points points, const FittedSlope& all, double least) {
   return away && sign * (*after - *before) * run_of(newer) >= least;
 }
 
-/// At least two changes between neighbours beyond scatter, of opposite directions.
+/// A third of the changes between neighbours, of both directions, are beyond scatter.
 bool swings(Points points, double least) {
-  bool up = false;
-  bool down = false;
+  std::size_t up = 0;
+  std::size_t down = 0;
   for (std::size_t i = 1; i < points.size(); ++i) {
     const double change = points[i].value - points[i - 1].value;
-    up = up || change >= least;
-    down = down || change <= -least;
+    up += change >= least ? 1 : 0;
+    down += change <= -least ? 1 : 0;
   }
-  return up && down;
+  return up > 0 && down > 0 && (up + down) * 3 + 1 >= points.size();
 }
 
 bool within_scatter(Points points, double least) {
@@ -60,8 +74,8 @@ TrendShape shape_of(Points points, const Judged& judged, double least) {
     if (bends(points, *judged.slope, least)) return TrendShape::bending;
     return judged.slope->pairs.slope > 0.0 ? TrendShape::rising : TrendShape::falling;
   }
-  if (within_scatter(points, least)) return TrendShape::flat;
-  return swings(points, least) ? TrendShape::disorder : TrendShape::unclear;
+  if (swings(points, least)) return TrendShape::disorder;
+  return within_scatter(points, least) ? TrendShape::flat : TrendShape::unclear;
 }
 
 }  // namespace

@@ -15,7 +15,6 @@ namespace slipcase::report {
 namespace {
 
 constexpr std::size_t plot_rows = 15;
-constexpr std::size_t label_columns = 14;  // "     300 mbar "
 
 struct Span {
   double low = 0.0;
@@ -31,19 +30,15 @@ struct Span {
 class Plot {
  public:
   Plot(const VehicleTrend& trend, const ReadingTrend& reading, std::size_t width)
-      : trend_(trend),
-        reading_(reading),
-        columns_(width - label_columns - 1),
-        cells_(plot_rows, std::string(columns_, ' ')),
-        labels_(plot_rows) {}
+      : trend_(trend), reading_(reading), width_(width), labels_(plot_rows) {}
 
   std::string run() {
     if (!size_up()) return {};
-    draw_level(reading_.high_watch, '-', "watch");
-    draw_level(reading_.low_watch, '-', "watch");
-    draw_level(reading_.high_limit, '=', "limit");
-    draw_level(reading_.low_limit, '=', "limit");
-    label(0.0, "");
+    open();
+    draw_level(reading_.high_watch, '-');
+    draw_level(reading_.low_watch, '-');
+    draw_level(reading_.high_limit, '=');
+    draw_level(reading_.low_limit, '=');
     for (const TrendMark& mark : trend_.marks)
       if (mark.odometer) draw_upright(*mark.odometer, ':');
     for (const TrendSegment& segment : reading_.segments) draw_line(segment);
@@ -98,11 +93,21 @@ class Plot {
                                  what.empty() ? "" : " ", what);
   }
 
-  void draw_level(double value, char sign, std::string_view what) {
-    const auto at = row(value);
-    if (!at) return;
-    std::ranges::fill(cells_[*at], sign);
-    label(value, what);
+  /// The labels, and beside them as much room as they leave.
+  void open() {
+    label(reading_.high_watch, "watch");
+    label(reading_.low_watch, "watch");
+    label(reading_.high_limit, "limit");
+    label(reading_.low_limit, "limit");
+    label(0.0, "");
+    for (const std::string& text : labels_) label_columns_ = std::max(label_columns_, text.size());
+    constexpr std::size_t least = 20;
+    columns_ = std::max(width_, label_columns_ + 1 + least) - label_columns_ - 1;
+    cells_.assign(plot_rows, std::string(columns_, ' '));
+  }
+
+  void draw_level(double value, char sign) {
+    if (const auto at = row(value)) std::ranges::fill(cells_[*at], sign);
   }
 
   void draw_upright(double odometer, char sign) {
@@ -152,21 +157,24 @@ class Plot {
   [[nodiscard]] std::string text() const {
     std::string out;
     for (std::size_t r = 0; r < plot_rows; ++r) {
-      std::string line = fmt::format("{:>{}} {}", labels_[r], label_columns, cells_[r]);
+      std::string line = fmt::format("{:>{}} {}", labels_[r], label_columns_, cells_[r]);
       line.erase(line.find_last_not_of(' ') + 1);
       out += line + "\n";
     }
     const std::string left = fmt::format("{:.0f}", across_.low);
     const std::string right = fmt::format("{:.0f} {}", across_.high, trend_.distance_unit);
     const std::size_t room = columns_ - std::min(columns_, left.size() + right.size());
-    return out + std::string(label_columns + 1, ' ') + left + std::string(room, ' ') + right + "\n";
+    return out + std::string(label_columns_ + 1, ' ') + left + std::string(room, ' ') + right +
+           "\n";
   }
 
   const VehicleTrend& trend_;
   const ReadingTrend& reading_;
-  std::size_t columns_;
-  std::vector<std::string> cells_;
+  std::size_t width_;
   std::vector<std::string> labels_;
+  std::size_t label_columns_ = 0;
+  std::size_t columns_ = 0;
+  std::vector<std::string> cells_;
   Span across_;
   Span up_;
   bool any_ = false;
