@@ -35,11 +35,12 @@ void steps_of(Points points, std::size_t first, double least, std::vector<FoundS
 
 double run_of(Points points) { return points.back().odometer - points.front().odometer; }
 
+std::size_t newer_half(Points points) { return points.size() - points.size() / 2 - 1; }
+
 /// The newer half is steeper than the older by more than scatter, and it leads away from zero.
 bool bends(Points points, const FittedSlope& all, double least) {
-  const std::size_t half = points.size() / 2;
-  const Points older = points.first(half + 1);
-  const Points newer = points.subspan(points.size() - half - 1);
+  const Points older = points.first(points.size() / 2 + 1);
+  const Points newer = points.subspan(newer_half(points));
   const auto before = evaluation::theil_sen_slope(older);
   const auto after = evaluation::theil_sen_slope(newer);
   if (!before || !after) return false;
@@ -104,6 +105,10 @@ Judged judge(Points points, const Scatter& scatter) {
   if (!judged.steps.empty()) judged.fit_from = judged.steps.back().cut;
   judged.slope = fit(points.subspan(judged.fit_from), scatter);
   judged.shape = shape_of(points, judged, scatter.least_difference);
+  if (judged.shape == TrendShape::bending) {
+    judged.fit_from = newer_half(points);
+    judged.slope = fit(points.subspan(judged.fit_from), scatter);
+  }
   return judged;
 }
 

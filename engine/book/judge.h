@@ -34,7 +34,9 @@ struct FittedSlope {
 struct Judged {
   TrendShape shape = TrendShape::too_few;
   std::vector<FoundStep> steps;  // in order
-  std::size_t fit_from = 0;      // the first point behind the last step
+  /// The first point that the slope is drawn through: behind the last step, of a bending series in
+  /// the middle, because a line through all of it would come too late.
+  std::size_t fit_from = 0;
   std::optional<FittedSlope> slope;
 };
 

@@ -14,6 +14,19 @@ void look(ReadingTrend& reading, Look look, std::string because) {
   reading.look_because = std::move(because);
 }
 
+/// Of all readings that ask for that look; many of them are cut.
+std::string reasons(const std::vector<ReadingTrend>& readings, Look look) {
+  constexpr std::size_t most_reasons = 3;
+  std::string text;
+  std::size_t count = 0;
+  for (const ReadingTrend& reading : readings) {
+    if (look == Look::quiet || reading.look != look || ++count > most_reasons) continue;
+    text += (text.empty() ? "" : "; ") + reading.id + " " + reading.look_because;
+  }
+  if (count > most_reasons) text += fmt::format("; and {} more", count - most_reasons);
+  return text;
+}
+
 }  // namespace
 
 LookDistances look_distances(bool miles) {
@@ -40,11 +53,8 @@ void judge_look(ReadingTrend& reading, const LookDistances& distances) {
 NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optional<RecentWork>& work,
                    const LookDistances& distances, double now, double read_at) {
   NextLook next{Look::quiet, distances.routine, distances.routine, now, ""};
-  for (const ReadingTrend& reading : readings) {
-    if (reading.look <= next.look) continue;
-    next.look = reading.look;
-    next.because = reading.id + " " + reading.look_because;
-  }
+  for (const ReadingTrend& reading : readings) next.look = std::max(next.look, reading.look);
+  next.because = reasons(readings, next.look);
   if (next.look == Look::watch) {
     next.from = distances.watch_from;
     next.to = distances.watch_to;
@@ -53,21 +63,25 @@ NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optiona
     next.from = distances.act_from;
     next.to = distances.act_to;
   }
-  const auto sooner = [&](double distance, std::string because) {
+  const auto sooner = [&](double distance, const std::string& because) {
     if (distance >= next.to) return;
     next.to = std::max(distance, 0.0);
     next.from = std::min(next.from, next.to);
-    next.because = std::move(because);
+    next.because += (next.because.empty() ? "" : "; ") + because;
   };
   if (work)
     sooner(work->odometer + distances.after_repair - now,
            "the last work needs a look soon: " + work->says);
+  const ReadingTrend* first = nullptr;
   for (const ReadingTrend& reading : readings) {
     // At its limit already there is no half-way left: what `act` says holds.
     if (!reading.to_limit || reading.to_limit->earliest <= 0.0) continue;
-    sooner(read_at + reading.to_limit->earliest / 2.0 - now,
-           "half-way to where " + reading.id + " may reach its limit");
+    const bool sooner_still = !first || reading.to_limit->earliest < first->to_limit->earliest;
+    if (sooner_still) first = &reading;
   }
+  if (first != nullptr)
+    sooner(read_at + first->to_limit->earliest / 2.0 - now,
+           "no later than half-way to where " + first->id + " may reach its limit");
   return next;
 }
 

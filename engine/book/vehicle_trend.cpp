@@ -135,6 +135,7 @@ class ReadingTeller {
     slope.high = per_distance(fitted.range.high);
     slope.pairs_low = per_distance(fitted.pairs.low);
     slope.pairs_high = per_distance(fitted.pairs.high);
+    slope.from = distance(list[from].odometer);
     slope.confidence = fitted.pairs.confidence;
     slope.at_odometer_0 =
         number(evaluation::line_offset(std::span(list).subspan(from), fitted.pairs.slope));

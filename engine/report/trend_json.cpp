@@ -33,6 +33,7 @@ Json slope_json(const std::optional<TrendSlope>& slope) {
           {"pairs_low", number(slope->pairs_low)},
           {"pairs_high", number(slope->pairs_high)},
           {"confidence", number(slope->confidence)},
+          {"from", number(slope->from)},
           {"at_odometer_0", number(slope->at_odometer_0)},
           {"moved", slope->moved}};
 }

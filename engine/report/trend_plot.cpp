@@ -71,7 +71,8 @@ class Plot {
     side(values.high, reading_.high_watch, reading_.high_limit);
     side(values.low, reading_.low_watch, reading_.low_limit);
     if (up_.low == 0.0 && up_.high == 0.0) up_.take_in(reading_.high_watch);
-    if (across_.size() <= 0.0) across_ = {across_.low - 1.0, across_.high + 1.0};
+    single_ = across_.size() <= 0.0;
+    if (single_) across_ = {across_.low - 1.0, across_.high + 1.0};
     return true;
   }
 
@@ -117,12 +118,10 @@ class Plot {
 
   void draw_line(const TrendSegment& segment) {
     if (!segment.slope) return;
-    const std::string from = segment.steps.empty() ? "" : segment.steps.back().to;
-    bool behind = from.empty();
     std::optional<Span> reach;
     for (const TrendValue& value : segment.values) {
-      behind = behind || value.at == from;
-      if (!behind || !value.odometer || !value.aside.empty()) continue;
+      if (!value.odometer || !value.aside.empty() || *value.odometer < segment.slope->from)
+        continue;
       if (!reach) reach = Span{*value.odometer, *value.odometer};
       reach->take_in(*value.odometer);
     }
@@ -161,11 +160,19 @@ class Plot {
       line.erase(line.find_last_not_of(' ') + 1);
       out += line + "\n";
     }
-    const std::string left = fmt::format("{:.0f}", across_.low);
-    const std::string right = fmt::format("{:.0f} {}", across_.high, trend_.distance_unit);
+    return out + std::string(label_columns_ + 1, ' ') + axis() + "\n";
+  }
+
+  [[nodiscard]] std::string axis() const {
+    const auto whole = [](double odometer) { return fmt::format("{:.0f}", odometer); };
+    if (single_) {
+      const std::string middle = whole(across_.low + 1.0) + " " + trend_.distance_unit;
+      return std::string((columns_ - std::min(columns_, middle.size())) / 2, ' ') + middle;
+    }
+    const std::string left = whole(across_.low);
+    const std::string right = whole(across_.high) + " " + trend_.distance_unit;
     const std::size_t room = columns_ - std::min(columns_, left.size() + right.size());
-    return out + std::string(label_columns_ + 1, ' ') + left + std::string(room, ' ') + right +
-           "\n";
+    return left + std::string(room, ' ') + right;
   }
 
   const VehicleTrend& trend_;
@@ -178,6 +185,7 @@ class Plot {
   Span across_;
   Span up_;
   bool any_ = false;
+  bool single_ = false;  // all values at one odometer, drawn in the middle
 };
 
 }  // namespace

@@ -44,7 +44,8 @@ std::string shape_says(const TrendSegment& segment) {
     case TrendShape::falling:
       return "falling by " + slope_says(*segment.slope) + ", " + values;
     case TrendShape::bending:
-      return "moving faster and faster, by " + slope_says(*segment.slope) + ", " + values;
+      return "moving faster and faster, at the end by " + slope_says(*segment.slope) + ", " +
+             values;
     case TrendShape::disorder:
       return "up and down without order, " + values;
     case TrendShape::unclear:
@@ -73,7 +74,7 @@ std::string distance_says(const VehicleTrend& trend, const ReadingTrend& reading
       fmt::format("its limit of {} {}", short_number(found.limit), reading.unit);
   const std::string earliest = rounded_down(found.earliest);
   if (!found.latest)
-    return fmt::format("; {} is more than {} {} away", limit, earliest, trend.distance_unit);
+    return fmt::format("; {} is {} {} or more away", limit, earliest, trend.distance_unit);
   return fmt::format("; {} is {} to {} {} away", limit, earliest, rounded_up(*found.latest),
                      trend.distance_unit);
 }
@@ -205,17 +206,19 @@ std::string range_note(const VehicleTrend& trend) {
   return text + ".";
 }
 
+/// "2500 to 5000", or one number
+std::string between_says(double from, double to) {
+  return from == to ? fmt::format("{:.0f}", to) : fmt::format("{:.0f} to {:.0f}", from, to);
+}
+
 std::string next_says(const VehicleTrend& trend) {
   const NextLook& next = *trend.next;
-  const auto whole = [](double number) { return fmt::format("{:.0f}", number); };
-  const std::string span =
-      next.from == next.to ? whole(next.to) : whole(next.from) + " to " + whole(next.to);
-  const std::string at = next.from == next.to ? whole(next.odometer + next.to)
-                                              : whole(next.odometer + next.from) + " to " +
-                                                    whole(next.odometer + next.to);
-  std::string text = fmt::format("Next look: in {} {}, at {} {}", span, trend.distance_unit, at,
-                                 trend.distance_unit);
-  if (next.to <= 0.0) text = "Next look: now";
+  const double from = report::three_digits_down(next.from);
+  const double to = report::three_digits_down(next.to);
+  std::string text =
+      fmt::format("Next look: in {0} {2}, at {1} {2}", between_says(from, to),
+                  between_says(next.odometer + from, next.odometer + to), trend.distance_unit);
+  if (to <= 0.0) text = "Next look: now";
   if (next.because.empty()) return text + ", the next routine service.";
   return text + "; " + with_blanks(next.because) + ".";
 }

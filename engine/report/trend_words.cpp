@@ -95,6 +95,12 @@ std::string rounded_up(double distance) {
   return fmt::format("{:.0f}", std::ceil(distance / grain(distance)) * grain(distance));
 }
 
+double three_digits_down(double distance) {
+  if (distance < 100.0) return std::floor(distance / 10.0) * 10.0;
+  const double unit = std::pow(10.0, std::floor(std::log10(distance)) - 2.0);
+  return std::floor(distance / unit) * unit;
+}
+
 std::string with_blanks(std::string name) {
   std::ranges::replace(name, '_', ' ');
   return name;

@@ -19,6 +19,8 @@ namespace slipcase::report {
 /// Two digits, the rest noughts, so that nobody takes it for more exact than it is; rounded down
 /// or up.
 [[nodiscard]] std::string rounded_down(double distance);
+/// The same with three digits.
+[[nodiscard]] double three_digits_down(double distance);
 [[nodiscard]] std::string rounded_up(double distance);
 
 /// "fill pressure"

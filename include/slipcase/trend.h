@@ -87,6 +87,7 @@ struct TrendSlope {
   double pairs_low = 0.0;  // what the pairs of readings give by themselves
   double pairs_high = 0.0;
   double confidence = 0.0;     // of the pairs; below 0.95 where no pairs reach it
+  double from = 0.0;           // odometer of the first value that it is drawn through
   double at_odometer_0 = 0.0;  // where the line starts
   bool moved = false;          // more than scatter, and 0 is not between low and high
 };
@@ -101,7 +102,8 @@ struct TrendSegment {
   std::size_t used = 0;
   TrendShape shape = TrendShape::too_few;
   std::vector<TrendStep> steps;
-  std::optional<TrendSlope> slope;  // behind the last step
+  /// Through the values behind the last step, of a bending one through the newer half.
+  std::optional<TrendSlope> slope;
 };
 
 /// From the newest look, in distance units; 0: it may be there already.
@@ -173,7 +175,7 @@ struct VehicleTrend {
 };
 
 /// A line is not followed farther ahead than this many times the distance it was seen over.
-inline constexpr double most_ahead = 5.0;
+inline constexpr double most_ahead = 2.0;
 
 [[nodiscard]] VehicleTrend trend(const Knowledge& knowledge, const Vehicle& vehicle);
 

@@ -29,7 +29,7 @@ ReadingTrend reading_of(int values) {
   segment.used = segment.values.size();
   if (values >= 3) {
     segment.shape = TrendShape::rising;
-    segment.slope = TrendSlope{14, 13, 15, 13, 15, 0.95, -44, true};
+    segment.slope = TrendSlope{14, 13, 15, 13, 15, 0.95, 10000, -44, true};
   }
   if (values > 0) reading.newest = segment.values.back();
   return reading;
