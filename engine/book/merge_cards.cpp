@@ -81,7 +81,7 @@ void take_out(Snapshot& snapshot, const std::string& name) {
 
 class Merger {
  public:
-  Merger(JobCard newest, Diagnostics& diagnostics) : diagnostics_(diagnostics) {
+  Merger(const JobCard& newest, Diagnostics& diagnostics) : diagnostics_(diagnostics) {
     JobCard& card = merged_.card;
     card.job = newest.job;
     card.unit = newest.unit;
