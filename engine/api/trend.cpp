@@ -1,6 +1,8 @@
 // The cards of one vehicle, and what their readings do together.
 #include "slipcase/trend.h"
 
+#include <algorithm>
+
 #include "api/parts.h"
 #include "book/merge_cards.h"
 #include "book/vehicle_trend.h"
@@ -66,53 +68,63 @@ std::vector<std::string> nearest_vehicles(std::string_view ref, std::span<const 
 
 namespace {
 
-/// A card by itself: what its own visit says against its readings.
-class VisitLoader {
- public:
-  VisitLoader(const Knowledge::Parts& knowledge, Diagnostics& diagnostics)
-      : knowledge_(knowledge), diagnostics_(diagnostics) {}
-
-  void load(CardText text, Vehicle::Parts& vehicle) {
+/// The cards that can be used, oldest first.
+std::vector<facts::JobCard> usable_cards(std::vector<CardText> texts,
+                                         const Knowledge::Parts& knowledge,
+                                         std::vector<std::string>& left_out,
+                                         Diagnostics& diagnostics) {
+  std::vector<facts::JobCard> cards;
+  for (CardText& text : texts) {
     const std::string name = text.name;
-    const SourceId source = knowledge_.sources->add(std::move(text.name), std::move(text.text));
-    auto card = facts::read_job_card(*knowledge_.sources, source, diagnostics_);
-    const auto bound =
-        card ? evaluation::bind(*knowledge_.ground, *card, diagnostics_) : std::nullopt;
-    if (!bound) {
-      vehicle.left_out.push_back(name);
-      return;
-    }
-    note_aside(*bound, vehicle.aside_then);
-    cards_.push_back(std::move(*card));
-  }
-
-  [[nodiscard]] std::vector<facts::JobCard>& cards() { return cards_; }
-
- private:
-  /// What hangs on codes and answers is asked of the readings of that visit alone: older ones on
-  /// the card were judged when they were taken. What hangs on history and readings is asked of all
-  /// cards together.
-  void note_aside(const evaluation::JobFacts& facts, book::AsideThen& aside) const {
-    const auto& ground = *knowledge_.ground;
-    const evaluation::Evaluation states = evaluation::evaluate(knowledge_.ground, facts);
-    for (std::size_t d = 0; d < states.distrusts.size(); ++d) {
-      const auto& distrust = ground.distrusts[d];
-      const auto& declared = ground.rules->distrusts.at(distrust.declaration);
-      if (declared.asked_per_snapshot) continue;
-      for (const std::uint32_t snapshot : states.distrusts[d].snapshots) {
-        const auto& when = facts.snapshots[snapshot].when;
-        if (when.day && facts.now.day && *when.day < *facts.now.day) continue;
-        for (const auto reading : distrust.readings)
-          aside.emplace(std::pair(facts.snapshots[snapshot].place, reading.index),
-                        declared.because);
-      }
+    const SourceId source = knowledge.sources->add(std::move(text.name), std::move(text.text));
+    auto card = facts::read_job_card(*knowledge.sources, source, diagnostics);
+    if (card && evaluation::bind(*knowledge.ground, *card, diagnostics)) {
+      cards.push_back(std::move(*card));
+    } else {
+      left_out.push_back(name);
     }
   }
+  std::ranges::stable_sort(cards, {}, [](const facts::JobCard& card) { return card.opened; });
+  return cards;
+}
 
-  const Knowledge::Parts& knowledge_;
-  Diagnostics& diagnostics_;
-  std::vector<facts::JobCard> cards_;
-};
+/// What codes and answers of a visit say against its readings. Older readings on the card were
+/// judged when they were taken.
+void note_aside(const evaluation::JobFacts& facts, const Knowledge::Parts& knowledge,
+                book::AsideThen& aside) {
+  const auto& ground = *knowledge.ground;
+  const evaluation::Evaluation states = evaluation::evaluate(knowledge.ground, facts);
+  for (std::size_t d = 0; d < states.distrusts.size(); ++d) {
+    const auto& distrust = ground.distrusts[d];
+    const auto& declared = ground.rules->distrusts.at(distrust.declaration);
+    if (declared.asked_per_snapshot) continue;  // asked of all cards together
+    for (const std::uint32_t snapshot : states.distrusts[d].snapshots) {
+      const auto& when = facts.snapshots[snapshot].when;
+      if (when.day && facts.now.day && *when.day < *facts.now.day) continue;
+      for (const auto reading : distrust.readings)
+        aside.emplace(std::pair(facts.snapshots[snapshot].place, reading.index), declared.because);
+    }
+  }
+}
+
+/// Each visit with its own codes and answers, and with what had happened by then on any card.
+book::AsideThen aside_then(const std::vector<facts::JobCard>& cards,
+                           const Knowledge::Parts& knowledge) {
+  book::AsideThen aside;
+  for (std::size_t i = 0; i < cards.size(); ++i) {
+    const auto end = cards.begin() + static_cast<std::ptrdiff_t>(i) + 1;
+    Diagnostics told_already;
+    facts::JobCard history =
+        book::merge_cards(std::vector<facts::JobCard>(cards.begin(), end), told_already).card;
+    facts::JobCard visit = cards[i];
+    visit.events = std::move(history.events);
+    visit.repairs = std::move(history.repairs);
+    visit.never = std::move(history.never);
+    if (const auto bound = evaluation::bind(*knowledge.ground, visit, told_already))
+      note_aside(*bound, knowledge, aside);
+  }
+  return aside;
+}
 
 }  // namespace
 
@@ -120,12 +132,12 @@ TrendLoad load_vehicle(std::vector<CardText> cards, const Knowledge& knowledge,
                        Diagnostics& diagnostics) {
   const Knowledge::Parts& parts = knowledge.parts();
   auto vehicle = std::make_shared<Vehicle::Parts>();
-  VisitLoader loader(parts, diagnostics);
-  for (CardText& card : cards) loader.load(std::move(card), *vehicle);
+  auto read = usable_cards(std::move(cards), parts, vehicle->left_out, diagnostics);
   TrendLoad load;
-  vehicle->cards = loader.cards().size();
-  if (vehicle->cards > 0) {
-    book::MergedCard merged = book::merge_cards(std::move(loader.cards()), diagnostics);
+  vehicle->cards = read.size();
+  if (!read.empty()) {
+    vehicle->aside_then = aside_then(read, parts);
+    book::MergedCard merged = book::merge_cards(std::move(read), diagnostics);
     vehicle->disagreements = merged.disagreements;
     vehicle->card = std::move(merged.card);
     if (vehicle->card.vehicle.ref) vehicle->ref = vehicle->card.vehicle.ref->text;

@@ -124,9 +124,11 @@ class Cutter {
   [[nodiscard]] std::string aside(std::uint32_t snapshot) const {
     const auto& distrusts = history_.ground.distrusts;
     for (std::uint32_t d = 0; d < history_.states.distrusts.size(); ++d) {
+      // The others hang on codes and answers, which belong to one visit: see AsideThen.
+      const auto& declared = history_.ground.rules->distrusts.at(distrusts[d].declaration);
+      if (!declared.asked_per_snapshot) continue;
       const bool held = std::ranges::count(history_.states.distrusts[d].snapshots, snapshot) > 0;
-      if (held && std::ranges::count(distrusts[d].readings, reading_) > 0)
-        return history_.ground.rules->distrusts.at(distrusts[d].declaration).because;
+      if (held && std::ranges::count(distrusts[d].readings, reading_) > 0) return declared.because;
     }
     const auto then =
         history_.aside_then.find({history_.facts.snapshots[snapshot].place, reading_.index});

@@ -20,7 +20,9 @@ struct Span {
   double low = 0.0;
   double high = 0.0;
 
+  /// An end that the profile leaves open is nowhere.
   void take_in(double value) {
+    if (!std::isfinite(value)) return;
     low = std::min(low, value);
     high = std::max(high, value);
   }
@@ -70,7 +72,8 @@ class Plot {
     };
     side(values.high, reading_.high_watch, reading_.high_limit);
     side(values.low, reading_.low_watch, reading_.low_limit);
-    if (up_.low == 0.0 && up_.high == 0.0) up_.take_in(reading_.high_watch);
+    if (up_.size() <= 0.0) up_.take_in(reading_.high_watch);
+    if (up_.size() <= 0.0) up_.high = 1.0;
     single_ = across_.size() <= 0.0;
     if (single_) across_ = {across_.low - 1.0, across_.high + 1.0};
     return true;

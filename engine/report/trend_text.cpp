@@ -36,6 +36,7 @@ std::string shape_says(const TrendSegment& segment) {
   const std::string values = counted(segment.used, "value", "values");
   switch (segment.shape) {
     case TrendShape::too_few:
+      if (segment.used == 0) return "all set aside";
       return segment.used < 2 ? values : values + ": no trend yet";
     case TrendShape::flat:
       return "flat, " + slope_says(*segment.slope) + ", " + values;
@@ -199,10 +200,11 @@ std::string range_note(const VehicleTrend& trend) {
     }
   if (!any) return {};
   std::string text =
-      "Behind each slope its range. It holds the true slope in 95 of 100 such series or more";
-  if (few.contains(3)) text += "; with three values only in 2 of 3";
-  if (few.contains(4))
-    text += few.contains(3) ? ", with four in 11 of 12" : "; with four in 11 of 12";
+      "Behind each slope its range: the wider of what the values say and what one reading "
+      "scatters. "
+      "The values alone hold the true slope in 95 of 100 such series or more";
+  if (few.contains(3)) text += "; three of them only in 2 of 3";
+  if (few.contains(4)) text += "; four in 11 of 12";
   return text + ".";
 }
 

@@ -113,6 +113,31 @@ TEST_CASE("a code of one visit sets aside the values of that visit alone") {
   CHECK(one.reading("fill_pressure of K1").segments[0].used == 3);
 }
 
+TEST_CASE("what a visit is not told on its own card is known from the cards before it") {
+  // All at zero on an old car is set aside, unless it is known that somebody cleared the values.
+  const std::string zero =
+      "job: J\nunit: six_speed\nvehicle: { ref: van 1, odometer: 61000 km }\nopened: 2029-03-01\n"
+      "readings:\n  - { date: 2029-03-01, odometer: 61000 km, software: A, fluid_temperature: 80 "
+      "C,\n"
+      "      fill_pressure: { K1: 0 mbar, K2: 0 mbar, K3: 0 mbar, B1: 0 mbar, B2: 0 mbar },\n"
+      "      fill_time: { K1: 0 ms, K2: 0 ms, K3: 0 ms, B1: 0 ms, B2: 0 ms } }\n";
+  const Trending alone({visit(2028, "60000 km", 0), zero});
+  CHECK(alone.reading("fill_pressure of K1").segments.back().used == 1);
+  const Trending known({visit(2028, "60000 km", 0,
+                              "events: [ { what: values_cleared, date: 2028-02-02 } ]\n"
+                              "repairs: [ { done: learning_drive, date: 2028-02-03 } ]\n"),
+                        zero});
+  CHECK(known.reading("fill_pressure of K1").segments.back().values.back().aside.empty());
+}
+
+TEST_CASE("a clearing that nobody dated may lie anywhere, and is said to") {
+  const Trending one({visit(2027, "20000 km", 10), visit(2028, "40000 km", 20),
+                      visit(2029, "60000 km", 30, "events: [ { what: values_cleared } ]\n")});
+  const auto& segments = one.reading("fill_pressure of K1").segments;
+  CHECK(segments.size() == 4);
+  for (std::size_t i = 1; i < segments.size(); ++i) CHECK_FALSE(segments[i].split_surely);
+}
+
 TEST_CASE("an odometer that falls with the date cuts the series") {
   const Trending one({visit(2027, "80000 km", 10), visit(2028, "90000 km", 20),
                       visit(2029, "100000 km", 30), visit(2030, "20000 km", 40)});
