@@ -32,6 +32,18 @@ std::string slope_says(const TrendSlope& slope) {
                      short_number(slope.high));
 }
 
+std::string steps_say(const TrendSegment& segment) {
+  std::string text;
+  for (const TrendStep& step : segment.steps)
+    text += fmt::format("{}{:+.0f} between {} and {}{}", text.empty() ? "jumped by " : ", ",
+                        step.height, step.from, step.to,
+                        step.confirmed ? "" : " (one value only on a side of it)");
+  if (segment.slope)
+    text += fmt::format("; since then {} {}", segment.slope->moved ? "moving by" : "flat,",
+                        slope_says(*segment.slope));
+  return text;
+}
+
 std::string shape_says(const TrendSegment& segment) {
   const std::string values = counted(segment.used, "value", "values");
   switch (segment.shape) {
@@ -54,15 +66,7 @@ std::string shape_says(const TrendSegment& segment) {
     case TrendShape::step:
       break;
   }
-  std::string text;
-  for (const TrendStep& step : segment.steps)
-    text += fmt::format("{}{:+.0f} between {} and {}{}", text.empty() ? "jumped by " : ", ",
-                        step.height, step.from, step.to,
-                        step.confirmed ? "" : " (one value only on a side of it)");
-  if (segment.slope)
-    text += fmt::format("; since then {} {}", segment.slope->moved ? "moving by" : "flat,",
-                        slope_says(*segment.slope));
-  return text + ", " + values;
+  return steps_say(segment) + ", " + values;
 }
 
 std::string since_says(const TrendSegment& segment) {
