@@ -27,6 +27,37 @@ std::string reasons(const std::vector<ReadingTrend>& readings, Look look) {
   return text;
 }
 
+/// The reading whose limit may come first; none that is there already, where `act` says enough.
+const ReadingTrend* first_at_limit(const std::vector<ReadingTrend>& readings) {
+  const ReadingTrend* first = nullptr;
+  for (const ReadingTrend& reading : readings) {
+    if (!reading.to_limit || reading.to_limit->earliest <= 0.0) continue;
+    const bool sooner = !first || reading.to_limit->earliest < first->to_limit->earliest;
+    if (sooner) first = &reading;
+  }
+  return first;
+}
+
+/// What a look asks for by itself.
+NextLook plain_look(Look look, const LookDistances& distances, double now) {
+  switch (look) {
+    case Look::quiet:
+      break;
+    case Look::watch:
+      return {look, distances.watch_from, distances.watch_to, now, ""};
+    case Look::act:
+      return {look, distances.act_from, distances.act_to, now, ""};
+  }
+  return {look, distances.routine, distances.routine, now, ""};
+}
+
+void bring_forward(NextLook& next, double distance, const std::string& because) {
+  if (distance >= next.to) return;
+  next.to = std::max(distance, 0.0);
+  next.from = std::min(next.from, next.to);
+  next.because += (next.because.empty() ? "" : "; ") + because;
+}
+
 }  // namespace
 
 LookDistances look_distances(bool miles) {
@@ -52,36 +83,20 @@ void judge_look(ReadingTrend& reading, const LookDistances& distances) {
 
 NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optional<RecentWork>& work,
                    const LookDistances& distances, double now, double read_at) {
-  NextLook next{Look::quiet, distances.routine, distances.routine, now, ""};
-  for (const ReadingTrend& reading : readings) next.look = std::max(next.look, reading.look);
-  next.because = reasons(readings, next.look);
-  if (next.look == Look::watch) {
-    next.from = distances.watch_from;
-    next.to = distances.watch_to;
-  }
-  if (next.look == Look::act) {
-    next.from = distances.act_from;
-    next.to = distances.act_to;
-  }
-  const auto sooner = [&](double distance, const std::string& because) {
-    if (distance >= next.to) return;
-    next.to = std::max(distance, 0.0);
-    next.from = std::min(next.from, next.to);
-    next.because += (next.because.empty() ? "" : "; ") + because;
-  };
+  Look look = Look::quiet;
+  for (const ReadingTrend& reading : readings) look = std::max(look, reading.look);
+  NextLook next = plain_look(look, distances, now);
+  next.because = reasons(readings, look);
   if (work)
-    sooner(work->odometer + distances.after_repair - now,
-           "the last work needs a look soon: " + work->says);
-  const ReadingTrend* first = nullptr;
-  for (const ReadingTrend& reading : readings) {
-    // At its limit already there is no half-way left: what `act` says holds.
-    if (!reading.to_limit || reading.to_limit->earliest <= 0.0) continue;
-    const bool sooner_still = !first || reading.to_limit->earliest < first->to_limit->earliest;
-    if (sooner_still) first = &reading;
-  }
-  if (first != nullptr)
-    sooner(read_at + first->to_limit->earliest / 2.0 - now,
-           "no later than half-way to where " + first->id + " may reach its limit");
+    bring_forward(next, work->odometer + distances.after_repair - now,
+                  "the last work needs a look soon: " + work->says);
+  const auto unread = std::ranges::find_if(
+      readings, [](const ReadingTrend& reading) { return reading.segments.back().values.empty(); });
+  if (!work && unread != readings.end())
+    bring_forward(next, distances.after_repair, "not read since: " + unread->segments.back().since);
+  if (const ReadingTrend* first = first_at_limit(readings))
+    bring_forward(next, read_at + first->to_limit->earliest / 2.0 - now,
+                  "no later than half-way to where " + first->id + " may reach its limit");
   return next;
 }
 

@@ -251,13 +251,18 @@ std::string head(const VehicleTrend& trend, std::size_t width) {
   return out;
 }
 
+std::string mark_says(const TrendMark& mark) {
+  if (!mark.at.empty())
+    return mark.at + ": " + mark.says + (mark.splits ? "; values begin anew" : "");
+  return "at an unknown time: " + mark.says +
+         (mark.splits ? "; values may begin anew anywhere, so write the latest day it can have been"
+                      : "");
+}
+
 std::string marks_section(const VehicleTrend& trend, const TextStyle& style, std::size_t width) {
   if (trend.marks.empty()) return {};
   std::string out = "\n" + heading("What was done", style);
-  for (const TrendMark& mark : trend.marks)
-    out += wrapped(fmt::format("{}: {}{}", mark.at.empty() ? "at an unknown time" : mark.at,
-                               mark.says, mark.splits ? "; values begin anew" : ""),
-                   width, 1, 2);
+  for (const TrendMark& mark : trend.marks) out += wrapped(mark_says(mark), width, 1, 2);
   return out;
 }
 

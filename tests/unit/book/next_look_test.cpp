@@ -12,6 +12,7 @@ ReadingTrend reading(TrendShape shape, ReadingRange range,
   trend.id = "fill_time of K2";
   trend.segments.emplace_back();
   trend.segments.back().shape = shape;
+  trend.segments.back().values.emplace_back();
   trend.range = range;
   trend.to_limit = to_limit;
   judge_look(trend, look_distances(false));
@@ -49,6 +50,14 @@ TEST_CASE("never later than half-way to the earliest limit") {
       reading(TrendShape::rising, ReadingRange::inside, LimitDistance{300, 6000, 9000});
   CHECK(next({near}).to == 3000.0);
   CHECK(next({near}).from == 2500.0);
+}
+
+TEST_CASE("soon where nothing was read since a reset, even if nobody knows where that was") {
+  auto unread = reading(TrendShape::too_few, ReadingRange::inside);
+  unread.segments.back().values.clear();
+  unread.segments.back().since = "2031-02-01";
+  CHECK(next({unread}).to == 2500.0);
+  CHECK(next({unread}).because == "not read since: 2031-02-01");
 }
 
 TEST_CASE("soon after work, and now if that is overdue") {
