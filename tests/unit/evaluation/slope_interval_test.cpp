@@ -59,7 +59,9 @@ TEST_CASE("intervals and offsets are those of scipy where nothing is tied") {
 }
 
 TEST_CASE("the interval of a straight line holds the slope of least squares") {
-  for (const auto& record : reference("trend_series.json").at("lines")) {
+  const auto lines = reference("trend_series.json").at("lines");
+  REQUIRE(lines.size() == 3);
+  for (const auto& record : lines) {
     CAPTURE(record.at("id").get<std::string>());
     const auto found = slope_interval(series(record));
     REQUIRE(found);
