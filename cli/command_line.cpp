@@ -174,6 +174,22 @@ Added add_review(CLI::App& app, Request& request) {
   return added(command, review);
 }
 
+Added add_ask(CLI::App& app, Request& request) {
+  const auto ask = std::make_shared<AskCommand>();
+  CLI::App* command = app.add_subcommand(
+      "ask", "The questionnaire, most useful question first; answers go onto the card");
+  command->add_option("JOB", ask->card, "Job card to write to; made if there is none yet")
+      ->required();
+  command
+      ->add_option("--answer", ask->answers,
+                   "Write an answer, for example \"flare of 2-3=always\", and show the next "
+                   "question; can be repeated")
+      ->type_name("QUESTION=ANSWER")
+      ->allow_extra_args(false);
+  add_rule_options(*command, request);
+  return added(command, ask);
+}
+
 Added add_compare(CLI::App& app, Request& request) {
   const auto compare = std::make_shared<CompareCommand>();
   CLI::App* command = app.add_subcommand(
@@ -288,9 +304,10 @@ constexpr std::string_view about =
     "rule base, and says why.";
 
 std::vector<Added> add_commands(CLI::App& app, Request& request) {
-  std::vector<Added> commands{add_rank(app, request),    add_reasons(app, request),
-                              add_next(app, request),    add_review(app, request),
-                              add_compare(app, request), add_trend(app, request)};
+  std::vector<Added> commands{add_rank(app, request), add_reasons(app, request),
+                              add_next(app, request), add_review(app, request),
+                              add_ask(app, request),  add_compare(app, request),
+                              add_trend(app, request)};
   CLI::App* rules = app.add_subcommand("rules", "Check, list and try rules");
   rules->require_subcommand(1);
   for (const auto add : {add_rules_check, add_rules_list, add_rules_try})

@@ -45,6 +45,10 @@ struct ReviewCommand {
   std::filesystem::path card;
   std::vector<std::string> repairs;
 };
+struct AskCommand {
+  std::filesystem::path card;
+  std::vector<std::string> answers;  // "ID=ANSWER"
+};
 struct CompareCommand {
   std::filesystem::path card;
 };
@@ -86,7 +90,7 @@ struct Request {
   RuleOptions rules;
   JobOptions job;
   OutputOptions output;
-  std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand,
+  std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand, AskCommand,
                CompareCommand, TrendCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand,
                RatioCommand, LevelCommand, CodeCommand>
       command;

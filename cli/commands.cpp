@@ -1,5 +1,6 @@
 #include "commands.h"
 
+#include "ask.h"
 #include "plan.h"
 #include "rules_try.h"
 #include "service.h"

@@ -16,6 +16,10 @@ inline constexpr Message no_such_trial{"no-such-trial"};
 inline constexpr Message vehicle_unknown{"vehicle-unknown"};
 inline constexpr Message book_unreadable{"book-unreadable"};
 
+// Answers and cards that are written.
+inline constexpr Message wrong_answer{"wrong-answer"};
+inline constexpr Message card_changed{"card-changed"};
+
 // The machine.
 inline constexpr Message shipped_rules_missing{"shipped-rules-missing"};
 inline constexpr Message input_unreadable{"input-unreadable"};

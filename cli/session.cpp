@@ -214,7 +214,7 @@ std::variant<LoadedUnit, Exit> load_unit_profile(const Request& request) {
   return LoadedUnit{std::move(*load.unit), std::move(sources)};
 }
 
-std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const fs::path& path) {
+std::variant<LoadedCard, Exit> load_card_and_rules(const Request& request, const fs::path& path) {
   auto card = read_card_text(request, path);
   if (const auto* exit = std::get_if<Exit>(&card)) return *exit;
   auto& text = std::get<CardText>(card);
@@ -228,10 +228,17 @@ std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const f
   auto rules = load_rules(request, text.unit.value_or(std::string()));
   if (const auto* exit = std::get_if<Exit>(&rules)) return *exit;
   auto& loaded = std::get<LoadedRules>(rules);
-  JobLoad job = load_job(std::move(text), loaded.knowledge, diagnostics, request.job.supposed);
+  JobLoad job = load_job(text, loaded.knowledge, diagnostics, request.job.supposed);
   print_messages(diagnostics, *loaded.sources, request.output.json);
   if (!job.job) return exit_for(job.outcome);
-  return LoadedJob{std::move(loaded), std::move(*job.job)};
+  return LoadedCard{std::move(loaded), std::move(text), std::move(*job.job)};
+}
+
+std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const fs::path& path) {
+  auto loaded = load_card_and_rules(request, path);
+  if (const auto* exit = std::get_if<Exit>(&loaded)) return *exit;
+  auto& card = std::get<LoadedCard>(loaded);
+  return LoadedJob{std::move(card.rules), std::move(card.job)};
 }
 
 }  // namespace slipcase::cli

@@ -26,6 +26,13 @@ struct LoadedJob {
                                                          const std::string& unit,
                                                          LoadFor what = LoadFor::jobs);
 
+/// The same with the card's text: for commands that write to it.
+struct LoadedCard {
+  LoadedRules rules;
+  CardText card;
+  Job job;
+};
+
 struct LoadedUnit {
   Unit unit;
   std::shared_ptr<SourceSet> sources;
@@ -45,6 +52,9 @@ struct CheckedRules {
 /// The rules for the card's unit, and the card.
 [[nodiscard]] std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request,
                                                                const std::filesystem::path& card);
+
+[[nodiscard]] std::variant<LoadedCard, Exit> load_card_and_rules(const Request& request,
+                                                                 const std::filesystem::path& card);
 
 [[nodiscard]] Exit exit_for(Loaded outcome);
 

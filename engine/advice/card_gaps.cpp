@@ -37,27 +37,13 @@ struct FactText {
   std::optional<grounding::GroundCheck> check;
 };
 
-std::string with_member(std::string text, const GroundRules& ground,
-                        std::optional<rulebase::ScopeId> scope_id,
-                        std::optional<grounding::MemberId> member) {
-  if (!scope_id || !member) return text;
-  const rulebase::Scope& scope = ground.rules->unit.scope(*scope_id);
-  const std::string blank = "{" + scope.name + "}";
-  for (auto at = text.find(blank); at != std::string::npos; at = text.find(blank))
-    text.replace(at, blank.size(), scope.members.at(member->at()));
-  return text;
-}
-
 class FactTexts {
  public:
   FactTexts(const GroundRules& ground, const Ways& ways) : ground_(ground), ways_(ways) {}
 
   FactText operator()(grounding::GroundDetail detail) const {
-    const grounding::Origin& origin = ground_.details.origins.at(detail.at());
-    const rulebase::Detail& declared = ground_.rules->details.at(origin.declaration);
     const std::string name = ground_.name_of(detail);
-    const std::string asks =
-        with_member(declared.asks, ground_, declared.header.scope, origin.member);
+    const std::string asks = ground_.asks(detail);
     return {name, asks.empty() ? name : asks, ways_.to(detail)};
   }
   FactText operator()(grounding::GroundReading reading) const {
@@ -65,11 +51,7 @@ class FactTexts {
     return {name, name, ways_.to(reading)};
   }
   FactText operator()(grounding::GroundEvent event) const {
-    const grounding::Origin& origin = ground_.events.origins.at(event.at());
-    const rulebase::Event& declared = ground_.rules->events.at(origin.declaration);
-    const std::string text = declared.asks.empty() ? declared.header.says + "?" : declared.asks;
-    return {ground_.name_of(event),
-            with_member(text, ground_, declared.header.scope, origin.member), std::nullopt};
+    return {ground_.name_of(event), ground_.asks(event), std::nullopt};
   }
   FactText operator()(GroundFinding finding) const {
     return {ground_.name_of(finding), ground_.asks(finding), ways_.to(finding)};
@@ -109,6 +91,7 @@ class Finder {
       else
         result.rules[at->second].moves = std::max(result.rules[at->second].moves, rule.moves);
       add_gaps(rule, result.gaps);
+      add_awaited(rule, result.awaited);
     }
     for (CardGap& gap : result.gaps) sort_moves(gap);
     std::stable_sort(
@@ -262,6 +245,19 @@ class Finder {
       if (!rule.cause) continue;
       gap.moves.push_back({ground_.name_of(*rule.cause), ground_.says(*rule.cause),
                            job_.chance(now_, *rule.cause), rule.then});
+    }
+  }
+
+  void add_awaited(const OpenRule& rule, std::vector<AwaitedFact>& awaited) const {
+    for (const OpenFact& fact : rule.facts) {
+      auto at = std::find_if(awaited.begin(), awaited.end(),
+                             [&fact](const AwaitedFact& one) { return one.fact == fact; });
+      if (at == awaited.end()) at = awaited.insert(at, AwaitedFact{fact, {}, {}});
+      if (rule.cause) at->moves.push_back({*rule.cause, rule.then});
+      if (rule.undecided.kind == Undecided::Kind::distrust && rule.moves > 0.0) {
+        const auto& distrust = ground_.distrusts.at(rule.undecided.index);
+        add_once(at->could_hold_back, ground_.rules->distrusts.at(distrust.declaration).because);
+      }
     }
   }
 

@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "advice/information_guess.h"
 #include "advice/outlook.h"
 #include "support/sort_key.h"
 
@@ -15,68 +16,6 @@ namespace {
 using grounding::GroundCheck;
 using grounding::GroundRules;
 using network::Posterior;
-
-/// The judged causes that something speaks for.
-std::vector<GroundCause> in_question(const JobModel& job, const Posterior& before,
-                                     const Posterior& now) {
-  std::vector<GroundCause> list;
-  for (std::uint32_t c = 0; c < job.ground().causes.size(); ++c) {
-    const GroundCause cause{c};
-    const bool raised = is_raised(job.chance(before, cause), job.chance(now, cause));
-    if (job.states().judged.at(c) && raised) list.push_back(cause);
-  }
-  return list;
-}
-
-/// The causes in question and every inside or later cause that they can make.
-std::vector<bool> touched_by(const JobModel& job, const std::vector<GroundCause>& causes) {
-  const auto& hidden = job.rules().numbers.hidden;
-  std::vector<bool> touched(hidden.size(), false);
-  for (const GroundCause cause : causes) touched[job.hidden(cause).at()] = true;
-  for (std::size_t h = 0; h < hidden.size(); ++h) {
-    for (const auto& link : hidden[h].parents) touched[h] = touched[h] || touched[link.parent.at()];
-  }
-  return touched;
-}
-
-/// The chances of all hidden nodes; an inside with nothing known below is not in the sweep, and its
-/// chance is taken from its makers as if they were independent.
-std::vector<Probability> estimated_chances(const JobModel& job, const Posterior& now) {
-  std::vector<Probability> chances = now.hidden;
-  for (const network::HiddenId id : now.skipped) {
-    const network::Hidden& inside = job.rules().numbers.hidden.at(id.at());
-    double absent = inside.own.complement();
-    for (const auto& link : inside.parents) {
-      absent *= 1.0 - chances.at(link.parent.at()).value() * link.fire.value();
-    }
-    chances.at(id.at()) =
-        Probability::from(std::clamp(1.0 - absent, 0.0, 1.0)).value_or(inside.own);
-  }
-  return chances;
-}
-
-/// A cheap guess of what the finding tells: information about each touched parent by itself, the
-/// parents taken as independent.
-double estimated_information(const JobModel& job, const std::vector<Probability>& chances,
-                             const std::vector<bool>& touched, GroundFinding finding) {
-  const network::Finding& numbers = job.rules().numbers.findings.at(finding.at());
-  double absent = numbers.leak.front().complement();
-  for (const auto& link : numbers.parents) {
-    absent *= 1.0 - chances.at(link.parent.at()).value() * link.fire.front().value();
-  }
-  const auto entropy = [](double p) {
-    return entropy_bits(Probability::from(std::clamp(p, 0.0, 1.0)).value_or(Probability::never()));
-  };
-  double bits = 0.0;
-  for (const auto& link : numbers.parents) {
-    if (!touched.at(link.parent.at())) continue;
-    const Probability parent = chances.at(link.parent.at());
-    const double without = absent / (1.0 - parent.value() * link.fire.front().value());
-    bits += entropy(absent) - parent.complement() * entropy(without) -
-            parent.value() * entropy(without * link.fire.front().complement());
-  }
-  return bits;
-}
 
 std::string member_name(const GroundRules& ground, GroundFinding finding) {
   const auto scope = ground.scope_of(finding);
@@ -97,15 +36,14 @@ struct Asking {
 /// Every check once, and a question once for all its members.
 std::vector<Asking> askings(const JobModel& job, const Ways& ways, const Posterior& now,
                             const std::vector<GroundCause>& causes) {
-  const std::vector<bool> touched = touched_by(job, causes);
-  const std::vector<Probability> chances = estimated_chances(job, now);
+  const InformationGuess guess(job, now, causes);
   std::map<std::pair<bool, std::uint32_t>, Asking> list;
   for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
     const GroundFinding finding{f};
     if (!is_open(job, finding) || job.rules().numbers.findings[f].parents.empty()) continue;
     const auto check = ways.to(finding);
     if (!check && job.ground().asks(finding).empty()) continue;
-    const double bits = estimated_information(job, chances, touched, finding);
+    const double bits = guess.about(finding);
     if (bits <= 0.0) continue;
     const std::uint32_t declaration = job.ground().findings.origins[f].declaration;
     Asking& asking = list[{check.has_value(), check ? check->index : declaration}];
@@ -202,7 +140,7 @@ std::vector<MissingFinding> missing_findings(JobModel& job, const Ways& ways,
                                              const Posterior& now, std::size_t how_many) {
   constexpr double worth_naming = 1e-3;  // bits
   constexpr std::size_t most_computed = 5;
-  const std::vector<GroundCause> causes = in_question(job, before, now);
+  const std::vector<GroundCause> causes = causes_in_question(job, before, now);
   if (causes.empty() || how_many == 0) return {};
   const std::vector<Asking> open =
       shortlist(askings(job, ways, now, causes), most_computed + how_many);

@@ -133,6 +133,10 @@ std::vector<CautionReport> cautions_for(const JobModel& job,
     if (finding.matters) steps.insert(finding.check);
   for (const auto& distrust : distrusts) steps.insert(distrust.until.begin(), distrust.until.end());
   std::set<std::uint32_t> wanted;
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    if (job.states().findings.at(f).state == evaluation::State::present)
+      add_cautions(job.ground().declaration(GroundFinding{f}).cautions, wanted);
+  }
   const rulebase::Rulebase& rules = *job.ground().rules;
   for (const auto& check : rules.checks) {
     if (!steps.contains(check.header.name)) continue;

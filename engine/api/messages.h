@@ -12,6 +12,9 @@ inline constexpr Message shipped_twice{"shipped-twice"};
 
 inline constexpr Message unknown_unit{"card-unknown-unit"};
 
+inline constexpr Message card_not_changed{"card-not-changed"};
+inline constexpr Message card_not_written{"card-not-written"};
+
 // About a trial, when it is run.
 inline constexpr Message trial_without_day{"trial-without-day"};
 

@@ -9,6 +9,7 @@
 #include "evaluation/bind.h"
 #include "facts/document.h"
 #include "facts/job_card.h"
+#include "support/ascii.h"
 #include "support/listed.h"
 #include "support/near_names.h"
 
@@ -35,12 +36,7 @@ std::string_view without_blanks(std::string_view text) {
 }
 
 /// As two cards may write the same vehicle.
-std::string vehicle_key(std::string_view ref) {
-  std::string key(without_blanks(ref));
-  for (char& letter : key)
-    if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
-  return key;
-}
+std::string vehicle_key(std::string_view ref) { return in_small_letters(without_blanks(ref)); }
 
 }  // namespace
 

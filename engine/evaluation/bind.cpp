@@ -44,6 +44,7 @@ JobFacts Binder::bind(std::span<const facts::Supposition> supposed) {
   checks();
   repairs();
   never();
+  not_known();
   list_occurrences();
   readings();
   tie_times();
@@ -60,6 +61,7 @@ void Binder::size_up() {
   others_.resize(rules_.findings.size());
   facts_.details.resize(rules_.details.size());
   facts_.history.assign(rules_.events.size(), card_.history_complete);
+  facts_.events_asked.resize(rules_.events.size());
   facts_.controllers_read.resize(rules_.profile->controllers.size());
 }
 

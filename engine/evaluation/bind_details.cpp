@@ -38,7 +38,11 @@ void Binder::details(const Declared& declared, const facts::Entry& entry) {
 }
 
 void Binder::detail(GroundDetail ground, const Scalar& value) {
-  if (says_nothing(value)) return;
+  if (says_nothing(value)) {
+    DetailFact& known = facts_.details[ground.at()];
+    if (known.kind == DetailFact::Kind::unknown) known.place = value.place;
+    return;
+  }
   const auto& declaration = rules_.rules->details[rules_.details.origins[ground.at()].declaration];
   auto fact = parse_detail(declaration, value);
   if (!fact) return;

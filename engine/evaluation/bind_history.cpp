@@ -113,6 +113,13 @@ void Binder::never() {
   }
 }
 
+/// It changes nothing of what is known: only nobody asks again.
+void Binder::not_known() {
+  for (const auto& reference : card_.not_known)
+    for (const std::uint32_t ground : names_.all_ground(CardKind::event, reference))
+      facts_.events_asked[ground] = true;
+}
+
 void Binder::list_occurrences() {
   std::vector<std::pair<std::uint32_t, std::uint32_t>> pairs;
   for (std::uint32_t i = 0; i < facts_.events.size(); ++i) {

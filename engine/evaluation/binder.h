@@ -73,6 +73,7 @@ class Binder {
                                                            const facts::DoneCheck& done);
   void repairs();
   void never();
+  void not_known();
   void list_occurrences();
   void outcome();
 

@@ -80,9 +80,10 @@ struct DoneRepairFact {
 };
 
 struct JobFacts {
-  Moment now;                       // the day the job was opened
-  std::vector<Answer> answers;      // per ground finding
-  std::vector<DetailFact> details;  // per ground detail
+  Moment now;                   // the day the job was opened
+  std::vector<Answer> answers;  // per ground finding
+  std::vector<DetailFact>
+      details;  // per ground detail; `place` of one that is not known: was asked
 
   std::vector<SnapshotFact> snapshots;  // oldest first
   bool ordered = true;                  // which of two snapshots came first is known for all
@@ -92,6 +93,7 @@ struct JobFacts {
   std::vector<Moment> event_times;  // of each
   grounding::Lists occurrences;     // per ground event: places in `events` of all that count as it
   std::vector<bool> history;        // per ground event: what is not recorded did not happen
+  std::vector<bool> events_asked;   // per ground event: nobody can say whether it happened
   /// [event * snapshots.size() + snapshot]: where the event stands to the snapshot.
   std::vector<Order> event_order;
 

@@ -113,6 +113,9 @@ void read_history(MapReader& map, JobCard& card, Diagnostics& diagnostics) {
   if (const Node* node = map.optional("never")) {
     card.never = read_references(*node, "`never`", diagnostics);
   }
+  if (const Node* node = map.optional("not_known")) {
+    card.not_known = read_references(*node, "`not_known`", diagnostics);
+  }
   if (const Node* node = map.optional("not_driven")) {
     card.not_driven = read_scalars(*node, "`not_driven`", diagnostics);
   }

@@ -122,6 +122,8 @@ struct JobCard {
   bool events_lost = false;  // some event, check or repair was reported as a whole
   bool history_complete = false;
   std::vector<CardReference> never;
+  /// `not_known: [values_cleared]`: was asked, and nobody can say whether it happened.
+  std::vector<CardReference> not_known;
   /// `not_driven: [R, 5-6]`: members (gears, shifts, ranges) nobody has driven since they were fit
   /// to be judged; a missing code or an `others: no` says nothing of them.
   std::vector<Scalar> not_driven;

@@ -166,6 +166,9 @@ struct GroundRules {
   /// Its name where the rules say nothing.
   [[nodiscard]] std::string says(GroundEvent event) const;
   [[nodiscard]] std::string asks(GroundFinding finding) const;
+  /// What it says as a question, where it asks none.
+  [[nodiscard]] std::string asks(GroundEvent event) const;
+  [[nodiscard]] std::string asks(GroundDetail detail) const;
 
   [[nodiscard]] const rulebase::Finding& declaration(GroundFinding finding) const;
   [[nodiscard]] const rulebase::Cause& declaration(GroundCause cause) const;

@@ -129,6 +129,18 @@ std::string GroundRules::asks(GroundFinding finding) const {
   return filled(rules->unit, declared.header, findings.origins[finding.at()], declared.asks);
 }
 
+std::string GroundRules::asks(GroundEvent event) const {
+  const Origin& origin = events.origins.at(event.at());
+  const rulebase::Event& declared = rules->events.at(origin.declaration);
+  return declared.asks.empty() ? says(event) + "?"
+                               : filled(rules->unit, declared.header, origin, declared.asks);
+}
+std::string GroundRules::asks(GroundDetail detail) const {
+  const Origin& origin = details.origins.at(detail.at());
+  const rulebase::Detail& declared = rules->details.at(origin.declaration);
+  return filled(rules->unit, declared.header, origin, declared.asks);
+}
+
 std::optional<GroundCause> GroundRules::find_cause(std::string_view name) const {
   const auto index = find(rules->unit, causes, rules->causes, name);
   return index ? std::optional(GroundCause{*index}) : std::nullopt;

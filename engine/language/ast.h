@@ -293,7 +293,9 @@ struct GradedCount {
 struct Says {
   Text text;
 };
+/// `asks driver "..."`: whoever drives the car can say it, nobody has to look.
 struct Asks {
+  bool driver = false;
   Text text;
 };
 /// How a check or repair is done, in own words.

@@ -139,6 +139,11 @@ bool read_grade(Cursor& at, Session& session, ClauseBody& body) {
   return run_clause<Grade>(rules, at, session, body);
 }
 
+bool read_asks(Cursor& at, Session& session, ClauseBody& body) {
+  static const auto rules = -kw("driver")[is<&Asks::driver>] >> x3::expect[text[set<&Asks::text>]];
+  return run_clause<Asks>(rules, at, session, body);
+}
+
 bool read_takes(Cursor& at, Session& session, ClauseBody& body) {
   static const auto rules = x3::expect[quantity[set<&Takes::time>]];
   return run_clause<Takes>(rules, at, session, body);
@@ -180,7 +185,7 @@ bool read_odometer(Cursor& at, Session& session, ClauseBody& body) {
 
 constexpr std::array rules_of_clauses{
     ClauseRule{"answers", read_list<Answers, &Answers::what>},
-    ClauseRule{"asks", read_text<Asks, &Asks::text>},
+    ClauseRule{"asks", read_asks},
     ClauseRule{"because", read_text<Because, &Because::text>},
     ClauseRule{"becomes", read_becomes},
     ClauseRule{"by", read_text<By, &By::initials>},

@@ -148,7 +148,9 @@ std::string expect_text(const Expect& expect) {
 /// The line; each starts with the words that the grammar knows it by.
 struct ClausePrinter {
   std::string operator()(const Says& clause) const { return "says " + quoted(clause.text.text); }
-  std::string operator()(const Asks& clause) const { return "asks " + quoted(clause.text.text); }
+  std::string operator()(const Asks& clause) const {
+    return (clause.driver ? "asks driver " : "asks ") + quoted(clause.text.text);
+  }
   std::string operator()(const How& clause) const { return "how " + quoted(clause.text.text); }
   std::string operator()(const Because& clause) const {
     return "because " + quoted(clause.text.text);

@@ -72,7 +72,7 @@ class Writer {
   }
 
   std::string detail(const Detail& d) const {
-    std::string text = head("detail", d.header) + quoted(d.asks);
+    std::string text = head("detail", d.header) + (d.asks_driver ? "driver " : "") + quoted(d.asks);
     text += fmt::format(" {} ", static_cast<int>(d.type));
     for (const std::string& word : d.words) text += word + ",";
     return text + dimension(d.dimension);
@@ -107,7 +107,9 @@ class Writer {
   }
 
   std::string finding(const Finding& f) const {
-    std::string text = head("finding", f.header) + "  " + quoted(f.asks) + "\n";
+    std::string text =
+        head("finding", f.header) + (f.asks_driver ? "  driver " : "  ") + quoted(f.asks) + "\n";
+    for (const std::string& name : caution_names(f.cautions)) text += "  " + name + "\n";
     for (const GradeLine& grade : f.grades) {
       text += "  grade " + grade.name + "\n";
       if (grade.when) text += condition("when", *grade.when);
@@ -200,14 +202,20 @@ class Writer {
            list("only", d.judge_only) + list("not", d.not_judged) + list("until", d.until);
   }
 
+  std::vector<std::string> caution_names(const std::vector<CautionId>& cautions) const {
+    std::vector<std::string> names;
+    for (const CautionId id : cautions)
+      names.push_back("caution " + rules_.cautions[id.at()].header.name);
+    std::sort(names.begin(), names.end());
+    return names;
+  }
+
   template <class Work>
   std::string work(std::string_view kind, const Work& w) const {
     std::vector<std::string> names;
     for (const AccessId id : w.needs)
       names.push_back("needs " + rules_.accesses[id.at()].header.name);
-    for (const CautionId id : w.cautions) {
-      names.push_back("caution " + rules_.cautions[id.at()].header.name);
-    }
+    for (std::string& name : caution_names(w.cautions)) names.push_back(std::move(name));
     std::sort(names.begin(), names.end());
     std::string text = head(kind, w.header) + fmt::format("  {} {}\n", w.minutes, w.money);
     for (const std::string& name : names) text += "  " + name + "\n";

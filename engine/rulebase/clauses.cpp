@@ -90,7 +90,9 @@ struct RuleOf {
   ClauseRule operator()(const lang::Needs&) const { return {in::work, Shape::list}; }
   ClauseRule operator()(const lang::Answers&) const { return {{Declared::check}, Shape::list}; }
   ClauseRule operator()(const lang::Flags&) const { return {{Declared::check}, Shape::many}; }
-  ClauseRule operator()(const lang::Cautions&) const { return {in::work, Shape::list}; }
+  ClauseRule operator()(const lang::Cautions&) const {
+    return {{Declared::finding, Declared::check, Declared::access, Declared::repair}, Shape::list};
+  }
   ClauseRule operator()(const lang::Cures&) const { return {{Declared::repair}, Shape::list}; }
   ClauseRule operator()(const lang::OnlyAfter&) const { return {in::steps, Shape::list}; }
   ClauseRule operator()(const lang::FollowWith&) const { return {in::steps, Shape::list}; }

@@ -48,6 +48,11 @@ std::string resolve_asks(Context& context, const MergedDeclaration& declaration)
   return asks->text.text;
 }
 
+bool asks_driver(const MergedDeclaration& declaration) {
+  const auto* asks = find_line<language::Asks>(declaration);
+  return asks != nullptr && asks->driver;
+}
+
 // An event of a member can count for the whole unit and the other way round, but one of a shift
 // cannot count as one of an element.
 bool scopes_agree(const Header& from, const Header& to) {
@@ -156,6 +161,7 @@ void check_known_by(Context& context, const MergedDeclaration& declaration,
 void resolve_detail(Context& context, const MergedDeclaration& declaration, DetailId id) {
   Detail& detail = context.rules.details[id.at()];
   detail.asks = resolve_asks(context, declaration);
+  detail.asks_driver = asks_driver(declaration);
   const auto& type = declaration.declaration->type;
   if (!type) return;
   if (std::holds_alternative<language::YesNoType>(*type)) {
@@ -211,6 +217,8 @@ void resolve_event(Context& context, const MergedDeclaration& declaration, Event
 void resolve_finding(Context& context, const MergedDeclaration& declaration, FindingId id) {
   Finding& finding = context.rules.findings[id.at()];
   finding.asks = resolve_asks(context, declaration);
+  finding.asks_driver = asks_driver(declaration);
+  resolve_cautions(context, declaration, finding.cautions);
   const Variables variables(declaration.scope);
   for_each_line<language::When>(context, declaration, [&](const auto& line, const auto&) {
     ConditionPtr when = resolve_condition(context, line.condition, variables);

@@ -17,6 +17,9 @@ void resolve_distrust(Context& context, const MergedDeclaration& declaration, Di
 void resolve_check(Context& context, const MergedDeclaration& declaration, CheckId id);
 void resolve_access(Context& context, const MergedDeclaration& declaration, AccessId id);
 void resolve_repair(Context& context, const MergedDeclaration& declaration, RepairId id);
+/// The `caution` lines of a finding or of work.
+void resolve_cautions(Context& context, const MergedDeclaration& declaration,
+                      std::vector<CautionId>& cautions);
 void resolve_caution(Context& context, const MergedDeclaration& declaration, CautionId id);
 void resolve_trial(Context& context, const MergedDeclaration& declaration);
 void check_trial_names(Context& context, const Merged& merged);

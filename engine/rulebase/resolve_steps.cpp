@@ -49,9 +49,13 @@ class WorkResolver {
         plain<AccessId>(reference, Kind::access, "`needs`", work.needs);
       }
     });
+    cautions(work.cautions);
+  }
+
+  void cautions(std::vector<CautionId>& list) {
     for_each_line<language::Cautions>(context_, declaration_, [&](const auto& line, const auto&) {
       for (const auto& reference : line.what) {
-        plain<CautionId>(reference, Kind::caution, "`caution`", work.cautions);
+        plain<CautionId>(reference, Kind::caution, "`caution`", list);
       }
     });
   }
@@ -234,6 +238,11 @@ void resolve_repair(Context& context, const MergedDeclaration& declaration, Repa
       if (resolved) repair.cures.push_back(*resolved);
     }
   });
+}
+
+void resolve_cautions(Context& context, const MergedDeclaration& declaration,
+                      std::vector<CautionId>& cautions) {
+  WorkResolver(context, declaration).cautions(cautions);
 }
 
 void resolve_caution(Context& context, const MergedDeclaration& declaration, CautionId id) {

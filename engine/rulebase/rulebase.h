@@ -68,6 +68,7 @@ struct Detail {
   units::Dimension dimension;      // quantity
   std::vector<std::string> words;  // choice
   std::string asks;
+  bool asks_driver = false;  // as of a finding
 };
 
 struct Reading {
@@ -94,10 +95,12 @@ struct GradeLine {
 struct Finding {
   Header header;
   std::string asks;
+  bool asks_driver = false;          // whoever drives the car can say it, nobody has to look
   std::vector<GradeLine> grades;     // weakest first; empty: not graded
   std::optional<ConditionPtr> when;  // for an ungraded worked-out finding
   PerMember<GradedLine> otherwise;   // at most one of the two is given for a member
   PerMember<GradedLine> overall;
+  std::vector<CautionId> cautions;         // to be heeded where it is there
   std::optional<CheckId> result_of_check;  // a check that flags is itself this finding
 
   [[nodiscard]] std::uint32_t grade_count() const {

@@ -11,6 +11,8 @@
 
 #include <fmt/core.h>
 
+#include "support/ascii.h"
+
 namespace slipcase {
 
 namespace fs = std::filesystem;
@@ -40,13 +42,6 @@ std::variant<std::string, FileFailure> read_stream(const fs::path& path,
   }
   if (in.bad())
     return FileFailure{FileProblem::unreadable, path, "the system could not read it to its end"};
-  return text;
-}
-
-std::string in_small_letters(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(), [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  });
   return text;
 }
 

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "slipcase/ask.h"
 #include "slipcase/compare.h"
 #include "slipcase/next.h"
 #include "slipcase/ranking.h"
@@ -36,6 +37,10 @@ struct TextStyle {
 /// `all`: also plots of readings that did not move.
 [[nodiscard]] std::string to_text(const VehicleTrend& trend, const TextStyle& style = {},
                                   bool all = false);
+[[nodiscard]] std::string to_text(const Question& question, const TextStyle& style = {});
+/// Why the question is asked, and what it would separate.
+[[nodiscard]] std::string why_text(const Question& question, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const NothingToAsk& nothing, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
@@ -55,6 +60,8 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const NoComplaint&);
 [[nodiscard]] std::string to_json(const Comparisons& comparisons);
 [[nodiscard]] std::string to_json(const VehicleTrend& trend);
+[[nodiscard]] std::string to_json(const Question& question);
+[[nodiscard]] std::string to_json(const NothingToAsk& nothing);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);

@@ -1,6 +1,9 @@
 // Everything a program that uses Slipcase needs.
 #pragma once
 
+#include "slipcase/ask.h"
+#include "slipcase/card_value.h"
+#include "slipcase/compare.h"
 #include "slipcase/diagnostic.h"
 #include "slipcase/job.h"
 #include "slipcase/knowledge.h"
@@ -16,3 +19,4 @@
 #include "slipcase/trend.h"
 #include "slipcase/trials.h"
 #include "slipcase/version.h"
+#include "slipcase/write_card.h"

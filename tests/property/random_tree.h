@@ -278,7 +278,7 @@ class RandomTree {
       case 0:
         return Says{text()};
       case 1:
-        return Asks{text()};
+        return Asks{coin(), text()};
       case 2:
         return How{text()};
       case 3:
