@@ -199,6 +199,24 @@ Added add_compare(CLI::App& app, Request& request) {
   return added(command, compare);
 }
 
+Added add_trend(CLI::App& app, Request& request) {
+  const auto trend = std::make_shared<TrendCommand>();
+  CLI::App* command =
+      app.add_subcommand("trend", "What the readings of one vehicle do over all its visits");
+  command->add_option("VEHICLE", trend->vehicle, "The vehicle as its cards call it (`ref`)")
+      ->check(not_empty())
+      ->required();
+  command
+      ->add_option("--book", trend->book,
+                   "Folder with the job cards, searched with all folders in it; the current one if "
+                   "left out")
+      ->type_name("FOLDER")
+      ->check(not_empty());
+  command->add_flag("--all", trend->all, "A plot of every reading, not only of those that moved");
+  add_rule_options(*command, request);
+  return added(command, trend);
+}
+
 Added add_rules_check(CLI::App& rules, Request& request) {
   const auto check = std::make_shared<RulesCheckCommand>();
   CLI::App* command = rules.add_subcommand("check", "Report every mistake and doubt in the rules");
@@ -288,7 +306,8 @@ constexpr std::string_view about =
 std::vector<Added> add_commands(CLI::App& app, Request& request) {
   std::vector<Added> commands{add_rank(app, request), add_reasons(app, request),
                               add_next(app, request), add_review(app, request),
-                              add_ask(app, request),  add_compare(app, request)};
+                              add_ask(app, request),  add_compare(app, request),
+                              add_trend(app, request)};
   CLI::App* rules = app.add_subcommand("rules", "Check, list and try rules");
   rules->require_subcommand(1);
   for (const auto add : {add_rules_check, add_rules_list, add_rules_try})

@@ -52,6 +52,11 @@ struct AskCommand {
 struct CompareCommand {
   std::filesystem::path card;
 };
+struct TrendCommand {
+  std::string vehicle;
+  std::filesystem::path book = ".";
+  bool all = false;
+};
 struct RulesCheckCommand {
   std::vector<std::filesystem::path> paths;
 };
@@ -86,8 +91,8 @@ struct Request {
   JobOptions job;
   OutputOptions output;
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand, AskCommand,
-               CompareCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
-               LevelCommand, CodeCommand>
+               CompareCommand, TrendCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand,
+               RatioCommand, LevelCommand, CodeCommand>
       command;
 };
 

@@ -6,6 +6,7 @@
 #include "service.h"
 #include "session.h"
 #include "terminal.h"
+#include "trend.h"
 
 namespace slipcase::cli {
 

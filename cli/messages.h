@@ -13,6 +13,8 @@ inline constexpr Message unit_unknown{"unit-unknown"};
 inline constexpr Message asked_unknown{"asked-unknown"};
 inline constexpr Message same_cause{"same-cause"};
 inline constexpr Message no_such_trial{"no-such-trial"};
+inline constexpr Message vehicle_unknown{"vehicle-unknown"};
+inline constexpr Message book_unreadable{"book-unreadable"};
 
 // Answers and cards that are written.
 inline constexpr Message wrong_answer{"wrong-answer"};

@@ -64,21 +64,35 @@ std::optional<double> theil_sen_slope(std::span<const TrendPoint> points) {
   return median(slopes);
 }
 
-std::optional<double> step_height(std::span<const TrendPoint> points) {
+double line_offset(std::span<const TrendPoint> points, double slope) {
+  std::vector<double> rest;
+  rest.reserve(points.size());
+  for (const TrendPoint& point : points) rest.push_back(point.value - slope * point.odometer);
+  return median(rest);
+}
+
+std::optional<Step> find_step(std::span<const TrendPoint> points) {
   const auto slope = theil_sen_slope(points);
   if (!slope) return std::nullopt;
   double least = 0.0;
-  double height = 0.0;
+  Step step;
   for (std::size_t cut = 1; cut < points.size(); ++cut) {
     const Side before = side_of(points.first(cut));
     const Side after = side_of(points.subspan(cut));
     const double distances = before.distances + after.distances;
     if (cut == 1 || distances < least) {
       least = distances;
-      height = after.median - before.median;
+      step = {cut, before.median, after.median};
     }
   }
-  return least < distances_from_line(points, *slope) ? height : 0.0;
+  if (least < distances_from_line(points, *slope)) return step;
+  return std::nullopt;
+}
+
+std::optional<double> step_height(std::span<const TrendPoint> points) {
+  if (!has_three_odometers(points)) return std::nullopt;
+  const auto step = find_step(points);
+  return step ? step->height() : 0.0;
 }
 
 }  // namespace slipcase::evaluation

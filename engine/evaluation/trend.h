@@ -19,10 +19,26 @@ struct TrendPoint {
 /// nothing with fewer than three different odometers.
 [[nodiscard]] std::optional<double> theil_sen_slope(std::span<const TrendPoint> points);
 
-/// The height of a step, oldest point first: the series is cut where the distances of all points
-/// from the median of their side add up to least, and the step is the difference of the medians.
-/// 0 where a straight line (Theil-Sen slope, median offset) leaves no larger distances: a ramp is
-/// no step. Nothing with fewer than three different odometers.
+/// Where a line of this slope stands at odometer 0: the median of what it leaves of the points.
+/// (The other convention, median value less slope times median odometer, need not pass through the
+/// middle of the points.) `points` must not be empty.
+[[nodiscard]] double line_offset(std::span<const TrendPoint> points, double slope);
+
+struct Step {
+  std::size_t cut = 0;  // the first point behind it
+  double before = 0.0;  // medians of the two sides
+  double after = 0.0;
+
+  [[nodiscard]] double height() const { return after - before; }
+};
+
+/// The step of a series, oldest point first: it is cut where the distances of all points from the
+/// median of their side add up to least. None where a straight line (Theil-Sen slope, median
+/// offset) leaves no larger distances: a ramp is no step; and none with fewer than three different
+/// odometers.
+[[nodiscard]] std::optional<Step> find_step(std::span<const TrendPoint> points);
+
+/// Its height, 0 where there is none; nothing with fewer than three different odometers.
 [[nodiscard]] std::optional<double> step_height(std::span<const TrendPoint> points);
 
 }  // namespace slipcase::evaluation

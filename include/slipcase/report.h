@@ -11,6 +11,7 @@
 #include "slipcase/review.h"
 #include "slipcase/rules_list.h"
 #include "slipcase/service.h"
+#include "slipcase/trend.h"
 #include "slipcase/trials.h"
 
 namespace slipcase {
@@ -33,6 +34,9 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const ComplaintGone& gone, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NoComplaint&, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const Comparisons& comparisons, const TextStyle& style = {});
+/// `all`: also plots of readings that did not move.
+[[nodiscard]] std::string to_text(const VehicleTrend& trend, const TextStyle& style = {},
+                                  bool all = false);
 [[nodiscard]] std::string to_text(const Question& question, const TextStyle& style = {});
 /// Why the question is asked, and what it would separate.
 [[nodiscard]] std::string why_text(const Question& question, const TextStyle& style = {});
@@ -55,6 +59,7 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const ComplaintGone& gone);
 [[nodiscard]] std::string to_json(const NoComplaint&);
 [[nodiscard]] std::string to_json(const Comparisons& comparisons);
+[[nodiscard]] std::string to_json(const VehicleTrend& trend);
 [[nodiscard]] std::string to_json(const Question& question);
 [[nodiscard]] std::string to_json(const NothingToAsk& nothing);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);

@@ -16,6 +16,7 @@
 #include "slipcase/rules_list.h"
 #include "slipcase/service.h"
 #include "slipcase/source.h"
+#include "slipcase/trend.h"
 #include "slipcase/trials.h"
 #include "slipcase/version.h"
 #include "slipcase/write_card.h"

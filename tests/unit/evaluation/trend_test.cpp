@@ -7,6 +7,7 @@
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
+using slipcase::evaluation::find_step;
 using slipcase::evaluation::step_height;
 using slipcase::evaluation::theil_sen_slope;
 using slipcase::evaluation::TrendPoint;
@@ -57,6 +58,16 @@ TEST_SUITE("trend") {
   TEST_CASE("a ramp is no step") {
     CHECK(*step_height(over_distance({0, 20, 40, 60, 80, 100})) == 0.0);
     CHECK(*step_height(over_distance({0, 22, 38, 61, 79, 102})) == 0.0);
+  }
+  TEST_CASE("a change point is found where it was published") {
+    // G. Cobb, Biometrika 65 (1978) 243-251: the Nile after 1898; see the file.
+    std::ifstream file(std::string(SLIPCASE_TEST_DATA) + "/reference/trend_series.json");
+    REQUIRE(file);
+    const auto nile = nlohmann::json::parse(file).at("change_points").at(0);
+    const auto step = find_step(over_distance(nile.at("y").get<std::vector<double>>()));
+    REQUIRE(step);
+    CHECK(step->cut == nile.at("last_before").get<std::size_t>());
+    CHECK(step->height() < -200.0);
   }
   TEST_CASE("of three readings a jump between two of them is a step") {
     CHECK(*step_height(over_distance({0, 0, 200})) == doctest::Approx(200.0));
