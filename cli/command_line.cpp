@@ -199,6 +199,14 @@ Added add_compare(CLI::App& app, Request& request) {
   return added(command, compare);
 }
 
+/// The folder of all cards: as asked, else that of the environment, else the current one.
+void add_book(CLI::App& command, std::filesystem::path& book) {
+  command.add_option("--book", book, "Folder of the job cards; the current one if left out")
+      ->type_name("FOLDER")
+      ->envname("SLIPCASE_BOOK")
+      ->check(not_empty());
+}
+
 Added add_trend(CLI::App& app, Request& request) {
   const auto trend = std::make_shared<TrendCommand>();
   CLI::App* command =
@@ -206,15 +214,86 @@ Added add_trend(CLI::App& app, Request& request) {
   command->add_option("VEHICLE", trend->vehicle, "The vehicle as its cards call it (`ref`)")
       ->check(not_empty())
       ->required();
-  command
-      ->add_option("--book", trend->book,
-                   "Folder with the job cards, searched with all folders in it; the current one if "
-                   "left out")
-      ->type_name("FOLDER")
-      ->check(not_empty());
+  add_book(*command, trend->book);
   command->add_flag("--all", trend->all, "A plot of every reading, not only of those that moved");
   add_rule_options(*command, request);
   return added(command, trend);
+}
+
+void add_job(CLI::App& command, std::string& job) {
+  command.add_option("JOB", job, "Name of the job in the book, or a card's file")->required();
+}
+
+Added add_book_list(CLI::App& book, Request& request) {
+  const auto list = std::make_shared<BookListCommand>();
+  list->book = ".";
+  CLI::App* command = book.add_subcommand("list", "The cards of the book, newest first");
+  command->add_option("WORD", list->query.any, "Only what has this word in it");
+  command->add_option("--vehicle", list->query.vehicle, "Only of vehicles with this in their name")
+      ->type_name("TEXT");
+  command->add_option("--complaint", list->query.complaint, "Only with this in the complaint")
+      ->type_name("TEXT");
+  command->add_option("--cause", list->query.cause, "Only with this in a confirmed cause")
+      ->type_name("TEXT");
+  CLI::Option* open = command->add_flag(
+      "--open", [list](std::int64_t) { list->query.closed = false; }, "Only jobs that are open");
+  command
+      ->add_flag(
+          "--closed", [list](std::int64_t) { list->query.closed = true; },
+          "Only jobs that are closed")
+      ->excludes(open);
+  add_book(*command, list->book);
+  add_json(*command, request.output);
+  return added(command, list);
+}
+
+Added add_book_show(CLI::App& book, Request& request) {
+  const auto show = std::make_shared<BookShowCommand>();
+  show->book = ".";
+  CLI::App* command = book.add_subcommand("show", "One card, as people read it");
+  add_job(*command, show->job);
+  add_book(*command, show->book);
+  add_rule_options(*command, request);
+  return added(command, show);
+}
+
+Added add_book_close(CLI::App& book, Request& request) {
+  const auto close = std::make_shared<BookCloseCommand>();
+  close->book = ".";
+  Closing& closing = close->closing;
+  CLI::App* command =
+      book.add_subcommand("close", "What it was, what was repaired, and whether that held");
+  add_job(*command, close->job);
+  const auto many = [command](const char* name, std::vector<std::string>& list, const char* kind,
+                              const char* says) {
+    command->add_option(name, list, says)->type_name(kind)->allow_extra_args(false);
+  };
+  many("--confirmed", closing.confirmed, "CAUSE",
+       "Found to be so, for example \"lining_worn of K2\"; can be repeated");
+  many("--sound", closing.sound, "CAUSE", "Looked at and found not to be so; can be repeated");
+  many("--repaired", closing.repaired, "REPAIR",
+       "Done, for example \"element_pack of K2\"; can be repeated");
+  command->add_option("--complaint", closing.complaint, "After the repair: gone, same or back")
+      ->type_name("WORD")
+      ->check(CLI::IsMember({"gone", "same", "back"}));
+  command
+      ->add_option("--after", closing.after,
+                   "How far or how long it was driven until that was known, for example \"300 km\"")
+      ->type_name("DISTANCE");
+  command->add_option("--date", closing.day, "Day of closing; today if left out")->type_name("DAY");
+  command->add_option("--note", closing.note, "In own words")->type_name("TEXT");
+  add_book(*command, close->book);
+  add_rule_options(*command, request);
+  return added(command, close);
+}
+
+Added add_book_check(CLI::App& book, Request& request) {
+  const auto check = std::make_shared<BookCheckCommand>();
+  check->book = ".";
+  CLI::App* command = book.add_subcommand("check", "Read every card and list every problem");
+  add_book(*command, check->book);
+  add_rule_options(*command, request);
+  return added(command, check);
 }
 
 Added add_rules_check(CLI::App& rules, Request& request) {
@@ -308,6 +387,10 @@ std::vector<Added> add_commands(CLI::App& app, Request& request) {
                               add_next(app, request), add_review(app, request),
                               add_ask(app, request),  add_compare(app, request),
                               add_trend(app, request)};
+  CLI::App* book = app.add_subcommand("book", "The job book: list, show, close and check cards");
+  book->require_subcommand(1);
+  for (const auto add : {add_book_list, add_book_show, add_book_close, add_book_check})
+    commands.push_back(add(*book, request));
   CLI::App* rules = app.add_subcommand("rules", "Check, list and try rules");
   rules->require_subcommand(1);
   for (const auto add : {add_rules_check, add_rules_list, add_rules_try})

@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "slipcase/book.h"
 #include "slipcase/service.h"
 
 namespace slipcase::cli {
@@ -57,6 +58,22 @@ struct TrendCommand {
   std::filesystem::path book = ".";
   bool all = false;
 };
+struct BookListCommand {
+  std::filesystem::path book;
+  BookQuery query;
+};
+struct BookShowCommand {
+  std::filesystem::path book;
+  std::string job;  // a file, or a job's name
+};
+struct BookCloseCommand {
+  std::filesystem::path book;
+  std::string job;
+  Closing closing;
+};
+struct BookCheckCommand {
+  std::filesystem::path book;
+};
 struct RulesCheckCommand {
   std::vector<std::filesystem::path> paths;
 };
@@ -91,8 +108,9 @@ struct Request {
   JobOptions job;
   OutputOptions output;
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand, AskCommand,
-               CompareCommand, TrendCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand,
-               RatioCommand, LevelCommand, CodeCommand>
+               CompareCommand, TrendCommand, BookListCommand, BookShowCommand, BookCloseCommand,
+               BookCheckCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
+               LevelCommand, CodeCommand>
       command;
 };
 

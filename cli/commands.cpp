@@ -1,6 +1,7 @@
 #include "commands.h"
 
 #include "ask.h"
+#include "book.h"
 #include "plan.h"
 #include "rules_try.h"
 #include "service.h"

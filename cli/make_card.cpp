@@ -1,23 +1,14 @@
 #include "make_card.h"
 
-#include <chrono>
-#include <ctime>
 #include <iostream>
 
+#include "clock.h"
 #include "slipcase/write_card.h"
 #include "terminal.h"
 
 namespace slipcase::cli {
 
 namespace {
-
-std::string today() {
-  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-  std::tm parts{};
-  localtime_r(&now, &parts);
-  char text[sizeof "0000-00-00"];
-  return std::strftime(text, sizeof text, "%Y-%m-%d", &parts) > 0 ? text : "";
-}
 
 CardChange put(std::vector<std::string> path, std::string value) {
   return {CardChange::Kind::put, std::move(path), CardValue::of(std::move(value))};

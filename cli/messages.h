@@ -18,6 +18,7 @@ inline constexpr Message book_unreadable{"book-unreadable"};
 
 // Answers and cards that are written.
 inline constexpr Message wrong_answer{"wrong-answer"};
+inline constexpr Message card_closed{"card-closed"};
 inline constexpr Message card_changed{"card-changed"};
 
 // The machine.

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cctype>
-#include <system_error>
 
+#include "book.h"
 #include "messages.h"
 #include "session.h"
 #include "terminal.h"
@@ -13,34 +13,6 @@ namespace slipcase::cli {
 namespace fs = std::filesystem;
 
 namespace {
-
-bool is_card_file(const fs::path& path) {
-  const std::string extension = path.extension().string();
-  return extension == ".yaml" || extension == ".yml" || extension == ".json";
-}
-
-/// Sorted, so that nothing hangs on the order in which a disk lists its files.
-std::variant<std::vector<fs::path>, Exit> card_files(const Request& request, const fs::path& book) {
-  std::vector<fs::path> files;
-  std::error_code code;
-  for (fs::recursive_directory_iterator it(book, code), end; !code && it != end;
-       it.increment(code)) {
-    const bool hidden = it->path().filename().string().starts_with('.');
-    if (hidden && it->is_directory(code)) it.disable_recursion_pending();
-    if (!hidden && it->is_regular_file(code) && is_card_file(it->path()))
-      files.push_back(it->path().lexically_normal());
-  }
-  if (code) {
-    const bool missing =
-        code == std::errc::no_such_file_or_directory || code == std::errc::not_a_directory;
-    print_error(book_unreadable,
-                "the folder `" + book.string() + "` cannot be read: " + code.message(),
-                request.output.json);
-    return missing ? Exit::input_errors : Exit::machine_failure;
-  }
-  std::ranges::sort(files);
-  return files;
-}
 
 /// Of a text that is broken nobody knows whose it is; if it has the words in it, it is looked at.
 bool mentions(const std::string& text, const std::string& ref) {
@@ -56,23 +28,30 @@ struct Book {
   bool all_read = true;
 };
 
-// The job book will take its place.
-std::variant<Book, Exit> read_book(const Request& request, const TrendCommand& command) {
-  const auto files = card_files(request, command.book);
-  if (const auto* exit = std::get_if<Exit>(&files)) return *exit;
+/// Of a card whose head cannot be read nobody knows whose it is: its text decides.
+std::variant<Book, Exit> cards_of(const Request& request, const TrendCommand& command) {
+  auto read = read_book(request, command.book, {});
+  if (const auto* exit = std::get_if<Exit>(&read)) return *exit;
+  const auto& list = std::get<BookList>(read);
   Book book;
+  std::vector<fs::path> files;
+  for (const BookCard& card : list.cards) {
+    if (!card.vehicle.empty() && std::ranges::find(book.refs, card.vehicle) == book.refs.end())
+      book.refs.push_back(card.vehicle);
+    if (is_same_vehicle(card.vehicle, command.vehicle)) files.push_back(card.file);
+  }
+  files.insert(files.end(), list.unread.begin(), list.unread.end());
+  std::ranges::sort(files);
   Diagnostics diagnostics;
-  for (const fs::path& path : std::get<std::vector<fs::path>>(files)) {
-    CardTextLoad load = read_card(path, diagnostics);
+  for (const fs::path& file : files) {
+    CardTextLoad load = read_card(file, diagnostics);
     if (!load.card) {
       book.all_read = false;
       continue;
     }
-    const auto ref = vehicle_named_in(load.card->text);
-    if (ref && std::ranges::find(book.refs, *ref) == book.refs.end()) book.refs.push_back(*ref);
-    const bool wanted =
-        ref ? is_same_vehicle(*ref, command.vehicle) : mentions(load.card->text, command.vehicle);
-    if (wanted) book.cards.push_back(std::move(*load.card));
+    const bool unread = std::ranges::find(list.unread, file) != list.unread.end();
+    if (!unread || mentions(load.card->text, command.vehicle))
+      book.cards.push_back(std::move(*load.card));
   }
   print_messages(diagnostics, {}, request.output.json);
   return book;
@@ -98,7 +77,7 @@ std::string unit_of(const std::vector<CardText>& cards) {
 }  // namespace
 
 Exit run_command(const Request& request, const TrendCommand& command) {
-  auto read = read_book(request, command);
+  auto read = cards_of(request, command);
   if (const auto* exit = std::get_if<Exit>(&read)) return *exit;
   auto& book = std::get<Book>(read);
   const bool named = std::ranges::any_of(

@@ -305,21 +305,43 @@ std::string to_json(const TooWide& wide) {
       {{"too_wide", {{"width", wide.width}, {"bytes_needed", number(wide.bytes_needed)}}}});
 }
 
+namespace {
+
+Json messages_json(const Diagnostics& diagnostics, const SourceSet& sources) {
+  return list_json(diagnostics.list(), [&sources](const Diagnostic& diagnostic) {
+    Json json{{"name", diagnostic.name},
+              {"severity", diagnostic.severity == Severity::error ? "error" : "warning"}};
+    if (diagnostic.place) {
+      const LineColumn at = sources.position(diagnostic.place->source, diagnostic.place->begin);
+      json["file"] = sources.name(diagnostic.place->source);
+      json["line"] = at.line;
+      json["column"] = at.column;
+    }
+    json["text"] = diagnostic.text;
+    return json;
+  });
+}
+
+}  // namespace
+
 std::string to_json(const Diagnostics& diagnostics, const SourceSet& sources) {
-  return dumped(
-      {{"messages", list_json(diagnostics.list(), [&sources](const Diagnostic& diagnostic) {
-          Json json{{"name", diagnostic.name},
-                    {"severity", diagnostic.severity == Severity::error ? "error" : "warning"}};
-          if (diagnostic.place) {
-            const LineColumn at =
-                sources.position(diagnostic.place->source, diagnostic.place->begin);
-            json["file"] = sources.name(diagnostic.place->source);
-            json["line"] = at.line;
-            json["column"] = at.column;
-          }
-          json["text"] = diagnostic.text;
-          return json;
-        })}});
+  return dumped({{"messages", messages_json(diagnostics, sources)}});
+}
+
+std::string to_json(const BookCheck& check, const Diagnostics& diagnostics,
+                    const SourceSet& sources) {
+  return dumped({{"cards", check.cards},
+                 {"with_errors", check.with_errors},
+                 {"with_warnings", check.with_warnings},
+                 {"others", check.others},
+                 {"doubts", list_json(check.doubts,
+                                      [](const BookDoubt& doubt) {
+                                        Json files = Json::array();
+                                        for (const auto& file : doubt.files)
+                                          files.push_back(file.string());
+                                        return Json{{"text", doubt.text}, {"files", files}};
+                                      })},
+                 {"messages", messages_json(diagnostics, sources)}});
 }
 
 }  // namespace slipcase

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "slipcase/ask.h"
+#include "slipcase/book.h"
 #include "slipcase/compare.h"
 #include "slipcase/next.h"
 #include "slipcase/ranking.h"
@@ -41,6 +42,9 @@ struct TextStyle {
 /// Why the question is asked, and what it would separate.
 [[nodiscard]] std::string why_text(const Question& question, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NothingToAsk& nothing, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const BookList& list, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const CardAccount& account, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const BookCheck& check, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
@@ -62,6 +66,11 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const VehicleTrend& trend);
 [[nodiscard]] std::string to_json(const Question& question);
 [[nodiscard]] std::string to_json(const NothingToAsk& nothing);
+[[nodiscard]] std::string to_json(const BookList& list);
+[[nodiscard]] std::string to_json(const CardAccount& account);
+/// With every message.
+[[nodiscard]] std::string to_json(const BookCheck& check, const Diagnostics& diagnostics,
+                                  const SourceSet& sources);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);
