@@ -103,7 +103,6 @@ class ManoeuvreBuilder {
   }
 
   void add_step(const Scalar& from, const Scalar& to, Manoeuvre& made) {
-    if (to.text == neutral_row) return;  // nothing comes on
     for (std::uint32_t i = 0; i < unit_.shifts.size(); ++i) {
       if (unit_.shifts[i].from != from.text || unit_.shifts[i].to != to.text) continue;
       made.shifts.push_back({i});

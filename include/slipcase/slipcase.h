@@ -2,6 +2,7 @@
 #pragma once
 
 #include "slipcase/diagnostic.h"
+#include "slipcase/drive.h"
 #include "slipcase/job.h"
 #include "slipcase/knowledge.h"
 #include "slipcase/next.h"

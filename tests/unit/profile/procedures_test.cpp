@@ -46,7 +46,6 @@ TEST_CASE("what a manoeuvre teaches follows from the chart where nothing is said
   REQUIRE(up.profile);
   CHECK(up.taught_by_last() == "DI");
   CHECK(ProcedureReading("      last: { says: In., path: [N, 1] }\n").taught_by_last() == "FL");
-  CHECK(ProcedureReading("      last: { says: Out., path: [1, N] }\n").taught_by_last().empty());
   CHECK(ProcedureReading("      last: { says: One., shifts: [2-1] }\n").taught_by_last() == "L");
   CHECK(ProcedureReading("      last: { says: Cruise., path: [3], hold: 2 minutes }\n")
             .taught_by_last()
@@ -76,6 +75,7 @@ TEST_CASE(
 
 TEST_CASE("what contradicts the chart or itself is refused") {
   CHECK(names_after("{ says: Up., path: [1, 3] }") == "procedure-no-such-shift");
+  CHECK(names_after("{ says: Out., path: [1, N] }") == "procedure-no-such-shift");
   CHECK(names_after("{ says: Up., shifts: [1-9] }") == "procedure-no-such-shift");
   CHECK(names_after("{ says: Up., path: [1, 9] }") == "profile-unknown-member");
   CHECK(names_after("{ says: Up., path: [1, 2], teaches: [L] }") == "procedure-teaches-not");
