@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "slipcase/drive.h"
 #include "slipcase/service.h"
 
 namespace slipcase::cli {
@@ -61,6 +62,16 @@ struct RulesTryCommand {
   bool coverage = false;
 };
 
+struct DriveSheetCommand {
+  std::filesystem::path card;
+  std::string procedure;  // empty: the profile's first
+};
+struct DriveCheckCommand {
+  std::filesystem::path card;
+  DriveLogPaths paths;
+  std::string procedure;
+};
+
 struct RatioCommand {
   RatioQuestion question;
 };
@@ -83,7 +94,7 @@ struct Request {
   OutputOptions output;
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand,
                CompareCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
-               LevelCommand, CodeCommand>
+               LevelCommand, CodeCommand, DriveSheetCommand, DriveCheckCommand>
       command;
 };
 

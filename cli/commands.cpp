@@ -1,5 +1,6 @@
 #include "commands.h"
 
+#include "drive.h"
 #include "plan.h"
 #include "rules_try.h"
 #include "service.h"
