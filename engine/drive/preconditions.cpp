@@ -104,10 +104,9 @@ class Preconditions {
     }
     asked.proof = Proof::proven;
     const auto own = own_codes();
-    asked.because =
-        own.empty() ? "none was stored"
-                    : fmt::format("{} on the card",
-                                  own.size() == 1 ? "one is" : fmt::format("{} are", own.size()));
+    asked.because = own.empty()       ? "none was stored"
+                    : own.size() == 1 ? "one code is on the card"
+                                      : fmt::format("{} codes are on the card", own.size());
     if (!own.empty()) asked.place = card_.place(own.front()->place);
     return asked;
   }

@@ -1,4 +1,5 @@
 // The sheet of a learning drive, to be printed and ticked by hand.
+#include <algorithm>
 #include <array>
 
 #include <fmt/core.h>
@@ -92,7 +93,9 @@ std::string conditions(const SheetManoeuvre& one) {
   if (one.hold)
     parts.push_back(
         fmt::format("{} for {}", one.standing ? "then stand" : "hold", time_says(*one.hold)));
-  if (one.takes) parts.push_back(fmt::format("about {} each", time_says(*one.takes)));
+  if (one.takes)
+    parts.push_back(
+        fmt::format("about {}{}", time_says(*one.takes), one.repeats > 1 ? " each" : ""));
   return joined(parts);
 }
 
@@ -111,11 +114,20 @@ std::string manoeuvre_lines(const SheetManoeuvre& one, std::size_t number, std::
   return out + boxes(one.repeats, width);
 }
 
+/// The number of the first manoeuvre that is more than getting warm.
+std::size_t first_taught(const DriveSheet& sheet) {
+  const auto found = std::ranges::find_if(sheet.manoeuvres, [](const SheetManoeuvre& one) {
+    return !one.path.empty() || !one.shifts.empty();
+  });
+  return static_cast<std::size_t>(found - sheet.manoeuvres.begin()) + 1;
+}
+
 std::string drive_section(const DriveSheet& sheet, const TextStyle& style, std::size_t width) {
   std::string out = heading("THE DRIVE", style);
   std::string window;
   if (sheet.fluid)
-    window = fmt::format("Fluid at {} all the way from 2 on. ", range_says(*sheet.fluid, "°C"));
+    window = fmt::format("Fluid at {} all the way from {} on. ", range_says(*sheet.fluid, "°C"),
+                         first_taught(sheet));
   if (sheet.takes > 0.0) window += fmt::format("About {} in all.", time_says(sheet.takes));
   if (!window.empty()) out += wrapped(window, width, 1, 0);
   for (std::size_t i = 0; i < sheet.manoeuvres.size(); ++i)

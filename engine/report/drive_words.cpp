@@ -181,7 +181,7 @@ std::string heading_says(const MovingValue& value) {
 
 std::string time_says(double seconds) {
   constexpr double minute = 60.0;
-  if (seconds < 1.5 * minute) return fmt::format("{:.3g} s", seconds);
+  if (seconds < 2.0 * minute) return fmt::format("{:.3g} s", seconds);
   const auto minutes = static_cast<long>(std::lround(seconds / minute));
   if (minutes < 90) return fmt::format("{} minutes", minutes);
   return fmt::format("{} h {} minutes", minutes / 60, minutes % 60);
