@@ -66,8 +66,9 @@ std::string verdict(const DriveCheck& check, std::size_t width) {
 
 std::string log_section(const DriveCheck& check, const TextStyle& style, std::size_t width) {
   std::string out = heading("THE LOG", style);
-  std::string text = fmt::format("{}: {} rows, {}, fluid {}", check.log, check.rows,
-                                 time_says(check.duration), range_says(check.fluid_seen, "°C"));
+  out += wrapped(check.log, width, 1, 2);
+  std::string text = fmt::format("{} rows, {}, fluid {}", check.rows, time_says(check.duration),
+                                 range_says(check.fluid_seen, "°C"));
   if (check.fluid)
     text +=
         fmt::format(", {} of it at {}", time_says(check.in_window), range_says(*check.fluid, "°C"));
@@ -75,10 +76,11 @@ std::string log_section(const DriveCheck& check, const TextStyle& style, std::si
   if (check.gear_from_speeds)
     out += wrapped("The gear is worked out from turbine and output speed.", width, 1, 2);
   if (check.open_engagements > 0)
-    out += wrapped(fmt::format("{} engagements at standstill are not counted: by the speeds nobody "
-                               "can tell drive from reverse. Log the gear too.",
-                               check.open_engagements),
-                   width, 1, 2);
+    out +=
+        wrapped(fmt::format("Not counted: {} engagement{} at standstill. By the speeds nobody can "
+                            "tell drive from reverse; log the gear too.",
+                            check.open_engagements, check.open_engagements == 1 ? "" : "s"),
+                width, 1, 2);
   for (const DriveGap& gap : check.gaps)
     out += wrapped(fmt::format("gap of {} at {:.10g} s (line {})", time_says(gap.to - gap.from),
                                gap.from, gap.line),

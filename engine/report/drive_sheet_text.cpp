@@ -51,8 +51,9 @@ std::string precondition_lines(const Precondition& one, std::size_t width) {
   constexpr std::size_t lead_width = 5;
   std::string out = led(box(one.proof), lead_width, one.says, width);
   if (one.because.empty()) return out;
-  const std::string place = one.place.empty() ? "" : " [" + one.place + "]";
-  return out + wrapped(proof_lead(one.proof) + one.because + place, width, lead_width, 0);
+  out += wrapped(proof_lead(one.proof) + one.because, width, lead_width, 0);
+  // On a line of its own: how long a path is must not move the words.
+  return one.place.empty() ? out : out + wrapped("at " + one.place, width, lead_width, 0);
 }
 
 std::string before_section(const DriveSheet& sheet, const TextStyle& style, std::size_t width) {

@@ -168,7 +168,8 @@ std::string heading_says(const MovingValue& value) {
     case Heading::settled:
       return "settled, as far as scatter lets one see";
     case Heading::moving:
-      return "still moving" + where;
+      return where.empty() ? "still moving; where it ends cannot be said yet"
+                           : "still moving" + where;
     case Heading::to_limit:
       return where.empty() ? "at its limit" : "still moving" + where + ": at the limit or beyond";
     case Heading::zigzag:
