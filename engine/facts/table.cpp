@@ -9,12 +9,11 @@
 #include <fmt/core.h>
 
 #include "facts/document_messages.h"
+#include "facts/table_errors.h"
 #include "facts/table_lines.h"
 #include "facts/table_messages.h"
 #include "facts/table_number.h"
-#include "support/listed.h"
 #include "support/suggest.h"
-#include "support/utf8.h"
 
 namespace slipcase::facts {
 
@@ -22,70 +21,6 @@ namespace {
 
 constexpr std::size_t unwanted = std::numeric_limits<std::size_t>::max();
 constexpr double no_number = std::numeric_limits<double>::quiet_NaN();
-
-/// A cell as a message shows it.
-std::string shortened(std::string_view cell) {
-  constexpr std::size_t most = 40;
-  if (cell.size() <= most) return std::string(cell);
-  std::size_t end = most;
-  while (end > 0 && (static_cast<unsigned char>(cell[end]) & 0xC0U) == 0x80U) --end;
-  return std::string(cell.substr(0, end)) + "...";
-}
-
-/// Reports up to as many errors as a person reads and counts the rest.
-class TableErrors {
- public:
-  TableErrors(SourceId source, Diagnostics& diagnostics)
-      : source_(source), diagnostics_(diagnostics) {}
-
-  void add(const Message& message, std::size_t begin, std::size_t end, std::string_view text) {
-    const Place place{source_, static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)};
-    if (added_ < most_messages) {
-      diagnostics_.add(message, place, text);
-    } else if (more_++ == 0) {
-      first_more_ = place;
-    }
-    ++added_;
-  }
-
-  void finish() {
-    if (more_ > 0) add_not_listed(diagnostics_, Severity::error, more_, first_more_);
-  }
-  [[nodiscard]] bool any() const { return added_ > 0; }
-
- private:
-  SourceId source_;
-  Diagnostics& diagnostics_;
-  std::size_t added_ = 0;
-  std::size_t more_ = 0;
-  Place first_more_;
-};
-
-/// Whether the text can be a table at all.
-bool is_text(std::string_view text, TableErrors& errors) {
-  if (const std::size_t zero = text.find('\0'); zero != std::string_view::npos) {
-    errors.add(table_binary, zero, zero + 1,
-               "this is no text but binary data (or UTF-16): export the table as CSV in UTF-8");
-    return false;
-  }
-  const bool plain =
-      std::all_of(text.begin(), text.end(), [](char c) { return (c & '\x80') == 0; });
-  const auto invalid = plain ? std::nullopt : first_invalid(text);
-  if (invalid) {
-    errors.add(text_not_utf8, *invalid, *invalid + 1,
-               "this byte is not UTF-8: export the table in UTF-8");
-    return false;
-  }
-  for (std::size_t at = text.find('\r'); at != std::string_view::npos;
-       at = text.find('\r', at + 1)) {
-    if (at + 1 == text.size() || text[at + 1] == '\n') continue;
-    errors.add(table_line_end, at, at + 1,
-               "a line ends here with a carriage return alone: export the table with usual line "
-               "ends");
-    return false;
-  }
-  return true;
-}
 
 class HeaderTaker : public CellTaker {
  public:
@@ -112,7 +47,7 @@ class TableReader : public CellTaker {
       diagnostics_.add(
           text_too_large, std::nullopt,
           fmt::format("a table of more than {} MB is not read", most_table_bytes >> 20U));
-    } else if (is_text(text_, errors_) && read_header()) {
+    } else if (is_table_text(text_, errors_) && read_header()) {
       read_rows();
     }
     errors_.finish();
@@ -211,7 +146,7 @@ class TableReader : public CellTaker {
       if (header.text != name.text) continue;
       if (found) {
         errors_.add(table_column_twice, header.place.begin, header.place.end,
-                    fmt::format("two columns are called `{}`", shortened(name.text)));
+                    fmt::format("two columns are called `{}`", shortened_cell(name.text)));
         return std::nullopt;
       }
       found = i;
@@ -224,7 +159,7 @@ class TableReader : public CellTaker {
     const std::string near = did_you_mean(name.text, names);
     Diagnostic& said = diagnostics_.add(
         table_no_column, name.place,
-        fmt::format("the table has no column `{}`{}", shortened(name.text),
+        fmt::format("the table has no column `{}`{}", shortened_cell(name.text),
                     near.empty() ? fmt::format("; it has {}", quoted_list(names)) : near));
     said.notes.push_back({place({0, line_.size()}), "its columns are named here"});
   }
@@ -319,9 +254,9 @@ class TableReader : public CellTaker {
       const CellRange range = cell_range(line_, table_.delimiter, table_.in_file[i]);
       if (row_faulty_ && range.begin != range.end) continue;  // a number that was none
       row_faulty_ = true;
-      errors_.add(
-          table_cell_empty, line_begin_ + range.begin, line_begin_ + range.end,
-          fmt::format("nothing stands in the column `{}` here", shortened(wanted_[i].header.text)));
+      errors_.add(table_cell_empty, line_begin_ + range.begin, line_begin_ + range.end,
+                  fmt::format("nothing stands in the column `{}` here",
+                              shortened_cell(wanted_[i].header.text)));
     }
   }
 
@@ -342,8 +277,8 @@ class TableReader : public CellTaker {
                  : ": it has a decimal point, and the mapping says comma";
     }
     errors_.add(table_not_a_number, line_begin_ + range.begin, line_begin_ + range.end,
-                fmt::format("`{}` in the column `{}` is no number{}", shortened(cell),
-                            shortened(wanted_[as].header.text), hint));
+                fmt::format("`{}` in the column `{}` is no number{}", shortened_cell(cell),
+                            shortened_cell(wanted_[as].header.text), hint));
   }
 
   bool report_open_quote() {

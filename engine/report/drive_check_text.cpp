@@ -145,10 +145,11 @@ std::string values_section(const DriveCheck& check, const TextStyle& style, std:
 
 std::string record_section(const DriveCheck& check, std::size_t width) {
   if (!check.record) return {};
-  return "\n" + wrapped(fmt::format("For the card, under `{}`, with the day of the drive: - {{ "
-                                    "done: {}, date: ... }}",
-                                    check.record->list, check.record->done),
-                        width, 0, 2);
+  return "\n" +
+         wrapped(fmt::format("For the card, under `{}`, with the day of the drive:",
+                             check.record->list),
+                 width, 0, 2) +
+         fmt::format("  - {{ done: {}, date: ... }}\n", check.record->done);
 }
 
 }  // namespace
