@@ -97,10 +97,12 @@ class LogCheck {
     for (const Manoeuvre& one : procedure_.manoeuvres) {
       if (!is_stop(one)) continue;
       result_.needed_stop = std::max(result_.needed_stop, *one.hold / 1000.0);
+      Manoeuvre at_any_temperature = one;  // that it was cold is said by itself
+      at_any_temperature.fluid.reset();
       for (const Stretch& stretch : track_.stretches) {
         if (gear_name(unit_, stretch.gear) != one.path.back()) continue;
-        result_.longest_stop =
-            std::max(result_.longest_stop, rows_.held(one, stretch).longest / 1000.0);
+        result_.longest_stop = std::max(result_.longest_stop,
+                                        rows_.held(at_any_temperature, stretch).longest / 1000.0);
       }
     }
   }

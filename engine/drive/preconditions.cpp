@@ -255,7 +255,7 @@ class Preconditions {
     add("right_fluid", "Right fluid: one that the manufacturer lists");
     add("engine_sound",
         "Engine sound: no misfire, steady idle, air conditioning and big loads off");
-    add("battery", "Battery healthy, charger off");
+    add("battery", "Battery healthy and charged");
     add("wheels", "Tyres of one size and pressure, no trailer, no roof load");
     add("road", "Level, straight, empty road, legal speeds; a place for full stops");
   }

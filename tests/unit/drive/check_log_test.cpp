@@ -163,6 +163,7 @@ TEST_CASE("drives that were none give themselves away") {
   cold.whole_procedure();
   const DriveCheck check_cold = DriveReading(cold).check();
   CHECK(has_sign(check_cold, DriveSign::never_warm));
+  CHECK_FALSE(has_sign(check_cold, DriveSign::no_stop));
   CHECK(element_counts(check_cold) == "K1 0 K2 0 K3 0 B1 0 B2 0");
 
   DriveMaker motorway;
