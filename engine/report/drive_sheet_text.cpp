@@ -137,7 +137,7 @@ std::string drive_section(const DriveSheet& sheet, const TextStyle& style, std::
 }
 
 // Common practice, no source.
-constexpr std::array<std::string_view, 8> cautions = {
+constexpr std::array<std::string_view, 8> drive_cautions = {
     "Manufacturer's procedure, law and local rules come before this sheet.",
     "Two people: one drives and looks at the road, one logs and ticks. Nobody who drives looks at "
     "a "
@@ -156,7 +156,7 @@ constexpr std::array<std::string_view, 8> cautions = {
 
 std::string closing_section(const TextStyle& style, std::size_t width) {
   std::string out = heading("CAUTIONS", style);
-  for (const std::string_view caution : cautions)
+  for (const std::string_view caution : drive_cautions)
     out += wrapped(fmt::format("- {}", caution), width, 1, 2);
   return out +
          "\n date ____________  driver ______________  logger ______________\n"

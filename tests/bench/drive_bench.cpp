@@ -36,10 +36,9 @@ std::string long_log() {
     const double part = std::fmod(time, 180.0) / 90.0;
     const double speed = 90.0 * (part < 1.0 ? part : 2.0 - part);
     const int gear = std::min(5, static_cast<int>(speed / 15.0));
-    fmt::format_to(std::back_inserter(text),
-                   "{:.2f},{:.2f},{:.1f},{:.1f},{},{:.1f},{:.1f},{:.2f}\n", time, speed,
-                   speed * 30.0 * ratios[gear], speed * 30.0, gear + 1, part < 1.0 ? 14.0 : 0.0,
-                   85.0 + 5.0 * std::sin(time / 600.0), 0.5);
+    text += fmt::format("{:.2f},{:.2f},{:.1f},{:.1f},{},{:.1f},{:.1f},{:.2f}\n", time, speed,
+                        speed * 30.0 * ratios[gear], speed * 30.0, gear + 1,
+                        part < 1.0 ? 14.0 : 0.0, 85.0 + 5.0 * std::sin(time / 600.0), 0.5);
   }
   return text;
 }

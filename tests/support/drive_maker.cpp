@@ -1,7 +1,6 @@
 #include "support/drive_maker.h"
 
 #include <cmath>
-#include <iterator>
 #include <map>
 
 #include <fmt/core.h>
@@ -105,10 +104,10 @@ std::string DriveMaker::csv(bool with_gear) const {
   std::string text = "t;v;n turbine;n output;";
   text += with_gear ? "gear;pedal;oil\n" : "pedal;oil\n";
   for (const DriveRow& row : rows_) {
-    fmt::format_to(std::back_inserter(text), "{:.3f};{:.1f};{:.0f};{:.0f};", row.time, row.speed,
-                   row.turbine, row.output);
+    text +=
+        fmt::format("{:.3f};{:.1f};{:.0f};{:.0f};", row.time, row.speed, row.turbine, row.output);
     if (with_gear) text += row.gear + ";";
-    fmt::format_to(std::back_inserter(text), "{:.1f};{:.1f}\n", row.pedal, row.fluid);
+    text += fmt::format("{:.1f};{:.1f}\n", row.pedal, row.fluid);
   }
   return text;
 }
