@@ -52,7 +52,7 @@ TEST_CASE("a value that approaches is heading for the end of its steps") {
   CHECK_FALSE(half.high);  // within scatter the steps need not shrink
 }
 
-TEST_CASE("the remaining error after n events is what the trade sheet's simple model leaves") {
+TEST_CASE("where each event takes the same share of the error, its end is found again") {
   // Each event takes a share g of the error: 200 (1 - (1-g)^n). After 2 and 4 events with g = 0.4:
   // 128 and 174.08; the extrapolation from zero gives 200 again.
   const ValueCourse from_zero = course({128.0, 174.08});

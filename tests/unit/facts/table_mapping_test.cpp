@@ -1,9 +1,10 @@
 // The part that every mapping of a table's columns has in common.
 #include "facts/table_mapping.h"
-#include "support/card_reading.h"
 
 #include <doctest/doctest.h>
 #include <fmt/core.h>
+
+#include "support/card_reading.h"
 
 using namespace slipcase;
 
