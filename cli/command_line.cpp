@@ -378,6 +378,38 @@ Added add_code(CLI::App& app, Request& request) {
   return added(command, code);
 }
 
+void add_procedure(CLI::App& command, std::string& procedure) {
+  command.add_option("--procedure", procedure, "Procedure of the profile; its first if left out")
+      ->type_name("NAME")
+      ->check(not_empty());
+}
+
+Added add_drive_sheet(CLI::App& drive, Request& request) {
+  const auto sheet = std::make_shared<DriveSheetCommand>();
+  CLI::App* command = drive.add_subcommand(
+      "sheet", "What the card proves before the learning drive, and the sheet to tick");
+  add_card(*command, sheet->card);
+  add_procedure(*command, sheet->procedure);
+  add_rule_options(*command, request);
+  return added(command, sheet);
+}
+
+Added add_drive_check(CLI::App& drive, Request& request) {
+  const auto check = std::make_shared<DriveCheckCommand>();
+  CLI::App* command = drive.add_subcommand(
+      "check", "Whether a logged drive was a learning drive, and whether values still move");
+  add_card(*command, check->card);
+  command->add_option("LOG", check->paths.log, "The drive as CSV")->required()->check(not_empty());
+  command
+      ->add_option("--columns", check->paths.mapping, "Mapping: what the columns of the log mean")
+      ->type_name("FILE")
+      ->required()
+      ->check(not_empty());
+  add_procedure(*command, check->procedure);
+  add_rule_options(*command, request);
+  return added(command, check);
+}
+
 constexpr std::string_view about =
     "Ranks what is likely wrong with an automatic transmission from a job card and an editable "
     "rule base, and says why.";
@@ -395,6 +427,10 @@ std::vector<Added> add_commands(CLI::App& app, Request& request) {
   rules->require_subcommand(1);
   for (const auto add : {add_rules_check, add_rules_list, add_rules_try})
     commands.push_back(add(*rules, request));
+  CLI::App* drive = app.add_subcommand("drive", "The learning drive: its sheet, and a log of it");
+  drive->require_subcommand(1);
+  for (const auto add : {add_drive_sheet, add_drive_check})
+    commands.push_back(add(*drive, request));
   for (const auto add : {add_ratio, add_level, add_code}) commands.push_back(add(app, request));
   return commands;
 }

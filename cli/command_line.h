@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "slipcase/book.h"
+#include "slipcase/drive.h"
 #include "slipcase/service.h"
 
 namespace slipcase::cli {
@@ -87,6 +88,16 @@ struct RulesTryCommand {
   bool coverage = false;
 };
 
+struct DriveSheetCommand {
+  std::filesystem::path card;
+  std::string procedure;  // empty: the profile's first
+};
+struct DriveCheckCommand {
+  std::filesystem::path card;
+  DriveLogPaths paths;
+  std::string procedure;
+};
+
 struct RatioCommand {
   RatioQuestion question;
 };
@@ -110,7 +121,7 @@ struct Request {
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand, AskCommand,
                CompareCommand, TrendCommand, BookListCommand, BookShowCommand, BookCloseCommand,
                BookCheckCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
-               LevelCommand, CodeCommand>
+               LevelCommand, CodeCommand, DriveSheetCommand, DriveCheckCommand>
       command;
 };
 

@@ -2,6 +2,7 @@
 
 #include "ask.h"
 #include "book.h"
+#include "drive.h"
 #include "plan.h"
 #include "rules_try.h"
 #include "service.h"

@@ -9,7 +9,7 @@ program=$release/bin/slipcase
 
 build_packages=(
   g++ cmake ninja-build pkg-config
-  libboost-dev libcli11-dev libedit-dev libfmt-dev libyaml-cpp-dev nlohmann-json3-dev
+  libboost-dev libcli11-dev libcsv-dev libedit-dev libfmt-dev libyaml-cpp-dev nlohmann-json3-dev
 )
 test_packages=(
   ccache clang clang-format clang-tidy libclang-rt-14-dev

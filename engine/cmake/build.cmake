@@ -10,6 +10,7 @@ find_package(fmt 9 REQUIRED)
 find_package(nlohmann_json 3.11 REQUIRED)
 find_package(yaml-cpp 0.7 REQUIRED)
 find_package(Threads REQUIRED)
+include(${CMAKE_CURRENT_LIST_DIR}/find_libcsv.cmake)
 
 if(PROJECT_IS_TOP_LEVEL)
   set(CMAKE_EXPORT_COMPILE_COMMANDS ON)
@@ -81,12 +82,12 @@ target_compile_options(slipcase_build INTERFACE
 
 # Where the tests with sanitizers and the fuzzer spend their time; the other modules only compile longer
 # when they are optimised.
-set(SLIPCASE_HOT support units facts language evaluation network model decision)
+set(SLIPCASE_HOT support units facts language evaluation drive network model decision)
 
 # Where the fuzzer is told which branches an input took: what reads and checks it. Numbers have no
 # branches worth finding, and telling costs time to compile and to run.
 set(SLIPCASE_FUZZED
-  support units facts language rulebase profile service grounding evaluation api)
+  support units facts language rulebase profile service grounding evaluation drive api)
 
 # slipcase_module(<folder> SOURCES a.cpp ... [ALONE b.cpp ...] [DEPENDS slipcase_support ...]
 #                 [LIBRARIES yaml-cpp ...] [HEAVY])

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "facts/scalar.h"
+#include "profile/procedure_draft.h"
 #include "profile/profile.h"
 #include "slipcase/source.h"
 #include "units/quantity.h"
@@ -95,11 +96,6 @@ struct RelationDraft {
   std::vector<std::pair<Scalar, std::vector<Scalar>>> pairs;
 };
 
-struct RangeDraft {
-  double low = 0.0;
-  double high = 0.0;
-  Place place;
-};
 struct BoundsDraft {
   std::optional<RangeDraft> possible;
   std::optional<RangeDraft> limits;
@@ -179,6 +175,7 @@ struct ProfileDraft {
   std::optional<RangeDraft> learning_temperature;
   std::optional<RangeDraft> level_temperature;
   WorkCosts costs;
+  std::vector<ProcedureDraft> procedures;
 };
 
 }  // namespace slipcase::profile

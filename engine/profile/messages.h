@@ -49,6 +49,12 @@ inline constexpr Message watch_beyond_limit{"watch-beyond-limit"};
 inline constexpr Message bounds_missing{"bounds-missing"};
 inline constexpr Message speed_reading{"not-a-speed-reading"};
 
+// Learning procedures.
+inline constexpr Message procedure_shape{"procedure-shape"};
+inline constexpr Message procedure_shift{"procedure-no-such-shift"};
+inline constexpr Message procedure_teaches{"procedure-teaches-not"};
+inline constexpr Message procedure_untaught{"procedure-element-untaught", Severity::warning};
+
 // Trouble codes.
 inline constexpr Message code_shape{"profile-code-shape"};
 inline constexpr Message code_twice{"profile-code-twice"};

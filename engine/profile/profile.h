@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "profile/procedure.h"
 #include "rulebase/unit_vocabulary.h"
 #include "units/quantity.h"
 #include "units/trouble_code.h"
@@ -79,12 +80,6 @@ struct ResetEvent {
   bool clears_only = false;  // values were cleared: `before_clearing` looks behind it
 };
 
-/// A window of a quantity in base units, both ends included.
-struct Window {
-  double low = 0.0;
-  double high = 0.0;
-};
-
 struct CodeMap {
   std::string family;  // "ratio_code"
   std::optional<ScopeId> scope;
@@ -138,8 +133,10 @@ struct Profile {
   std::optional<Fluid> fluid;
   std::optional<units::Quantity> slip_noise;  // a turbine that is off by less shows no slip
   std::map<units::TroubleCode, std::string> code_texts;
+  std::vector<Procedure> procedures;  // in the order written
 
   [[nodiscard]] const ReadingProfile* find_reading(std::string_view wanted) const;
+  [[nodiscard]] const Procedure* find_procedure(std::string_view wanted) const;
 };
 
 }  // namespace slipcase::profile

@@ -29,6 +29,7 @@ void read_codes(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagn
 void read_code_texts(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
 
 void read_fluid(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
+void read_procedures(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagnostics);
 
 // --- for the files that read sections
 // -------------------------------------------------------------
@@ -37,6 +38,8 @@ void read_fluid(const facts::Node& node, ProfileDraft& draft, Diagnostics& diagn
 inline constexpr std::size_t most_elements = 32;
 inline constexpr std::size_t most_gears = 32;
 inline constexpr std::size_t most_sets = 16;
+inline constexpr std::size_t most_procedures = 8;
+inline constexpr std::size_t most_manoeuvres = 32;
 inline constexpr std::size_t most_entries = 256;  // of any other table
 inline constexpr std::size_t most_code_texts = 4096;
 

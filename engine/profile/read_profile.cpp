@@ -5,6 +5,7 @@
 #include "facts/document_messages.h"
 #include "language/parse.h"
 #include "profile/build_codes.h"
+#include "profile/build_procedures.h"
 #include "profile/build_readings.h"
 #include "profile/build_relations.h"
 #include "profile/messages.h"
@@ -54,6 +55,7 @@ class DraftReader {
     draft_.learning_temperature = window("learning_temperature");
     draft_.level_temperature = window("level_temperature");
     draft_.costs = read_costs(map_, diagnostics_);
+    section("procedures", &read_procedures, false);
     map_.finish();
     return std::move(draft_);
   }
@@ -158,6 +160,10 @@ class ProfileBuilder {
     profile_.code_maps = build_code_maps(draft_, profile_.controllers, vocabulary_);
     profile_.code_texts = build_code_texts(draft_.code_texts, diagnostics_);
     copy_plain();
+    if (shifts_complete_) {
+      profile_.procedures =
+          build_procedures(draft_.procedures, profile_, shifts_.kinds, vocabulary_);
+    }
     profile_.vocabulary = vocabulary_.finish();
     profile_.vocabulary.unit = draft_.name.text;
     for (const ResetEvent& reset : profile_.resets) {
@@ -174,6 +180,7 @@ class ProfileBuilder {
     if (!draft_.complete.elements) vocabulary_.set_incomplete(scopes_.element);
     if (!draft_.complete.chart) vocabulary_.set_incomplete(scopes_.gear);
     const bool shifts_complete = build_chart_and_shifts();
+    shifts_complete_ = shifts_complete;
     scopes_.shift = vocabulary_.add_scope(own_word("shift"), std::nullopt, shifts_.names);
     if (!shifts_complete) vocabulary_.set_incomplete(scopes_.shift);
     for (const ScopeDraft& scope : draft_.scopes) {
@@ -246,6 +253,7 @@ class ProfileBuilder {
   CoreScopes scopes_;
   Chart chart_;
   Shifts shifts_;
+  bool shifts_complete_ = false;
   Profile profile_;
 };
 

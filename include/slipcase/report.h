@@ -6,6 +6,7 @@
 #include "slipcase/ask.h"
 #include "slipcase/book.h"
 #include "slipcase/compare.h"
+#include "slipcase/drive.h"
 #include "slipcase/next.h"
 #include "slipcase/ranking.h"
 #include "slipcase/reasons.h"
@@ -48,6 +49,9 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const DriveSheet& sheet, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const DriveCheck& check, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const NoProcedure& none, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const ImpossibleEvidence& impossible,
                                   const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const TooWide& wide, const TextStyle& style = {});
@@ -74,6 +78,9 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);
+[[nodiscard]] std::string to_json(const DriveSheet& sheet);
+[[nodiscard]] std::string to_json(const DriveCheck& check);
+[[nodiscard]] std::string to_json(const NoProcedure& none);
 [[nodiscard]] std::string to_json(const ImpossibleEvidence& impossible);
 [[nodiscard]] std::string to_json(const TooWide& wide);
 

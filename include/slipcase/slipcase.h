@@ -5,6 +5,7 @@
 #include "slipcase/card_value.h"
 #include "slipcase/compare.h"
 #include "slipcase/diagnostic.h"
+#include "slipcase/drive.h"
 #include "slipcase/job.h"
 #include "slipcase/knowledge.h"
 #include "slipcase/next.h"

@@ -43,6 +43,17 @@ void check_gears(const Profile& profile) {
   }
 }
 
+void check_procedures(const Profile& profile) {
+  const std::size_t elements = profile.vocabulary.scope(profile.element_scope).members.size();
+  for (const auto& procedure : profile.procedures) {
+    for (const auto& manoeuvre : procedure.manoeuvres) {
+      require(manoeuvre.repeats > 0);
+      for (const auto shift : manoeuvre.shifts) require(shift.at() < profile.shifts.size());
+      for (const auto element : manoeuvre.teaches) require(element.at() < elements);
+    }
+  }
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -54,6 +65,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (profile) {
     check_vocabulary(profile->vocabulary);
     check_gears(*profile);
+    check_procedures(*profile);
   }
 
   std::size_t shown = 0;

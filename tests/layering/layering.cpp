@@ -33,11 +33,12 @@ struct ThirdParty {
   std::string_view prefix;
   std::string_view allowed;
 };
-constexpr std::array<ThirdParty, 6> third_party = {{
+constexpr std::array<ThirdParty, 7> third_party = {{
     {"boost/spirit/", "language"},
     {"boost/", "language model"},
     {"yaml-cpp/", "facts"},
     {"nlohmann/", "facts report"},
+    {"csv.h", "facts"},
     {"CLI/", "cli"},
     {"fmt/", "*"},
 }};

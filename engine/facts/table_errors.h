@@ -1,0 +1,38 @@
+// What is wrong with a table, as many of it as a person reads.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+#include "slipcase/diagnostic.h"
+#include "support/listed.h"
+
+namespace slipcase::facts {
+
+/// Reports up to as many errors as a person reads and counts the rest.
+class TableErrors {
+ public:
+  TableErrors(SourceId source, Diagnostics& diagnostics)
+      : source_(source), diagnostics_(diagnostics) {}
+
+  void add(const Message& message, std::size_t begin, std::size_t end, std::string_view text);
+  /// Says how many more there were.
+  void finish();
+  [[nodiscard]] bool any() const { return added_ > 0; }
+
+ private:
+  SourceId source_;
+  Diagnostics& diagnostics_;
+  std::size_t added_ = 0;
+  std::size_t more_ = 0;
+  Place first_more_;
+};
+
+/// Whether the text can be a table at all; what it is instead is reported.
+[[nodiscard]] bool is_table_text(std::string_view text, TableErrors& errors);
+
+/// A cell as a message shows it.
+[[nodiscard]] std::string shortened_cell(std::string_view cell);
+
+}  // namespace slipcase::facts
