@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <iostream>
+#include <set>
 
+#include "interview.h"
 #include "line_reader.h"
 #include "make_card.h"
 #include "messages.h"
@@ -16,87 +18,7 @@ namespace slipcase::cli {
 namespace {
 
 constexpr std::string_view keys =
-    " ? why this is asked   s skip   b back   /word another question   q stop\n";
-
-/// A card that is asked about and written to, answer by answer.
-class Interview {
- public:
-  Interview(const Request& request, std::filesystem::path path, LoadedCard loaded)
-      : request_(request),
-        path_(std::move(path)),
-        knowledge_(loaded.rules.knowledge),
-        sources_(loaded.rules.sources),
-        card_(std::move(loaded.card)),
-        job_(std::move(loaded.job)) {}
-
-  [[nodiscard]] AskResult next() const {
-    return next_question(knowledge_, job_, passed_over_,
-                         std::size_t{request_.output.memory_megabytes} << 20U);
-  }
-  [[nodiscard]] std::optional<Question> about(std::string_view id) const {
-    return question_about(knowledge_, job_, id);
-  }
-  [[nodiscard]] std::vector<QuestionGroup> with(std::string_view word) const {
-    return find_questions(knowledge_, word);
-  }
-  void pass_over(const std::string& id) { passed_over_.push_back(id); }
-
-  enum class Saved : std::uint8_t { yes, no, machine_failed };
-
-  Saved save(const Question& question, const GivenAnswer& given) {
-    // Each further turn is one in which somebody else got something written.
-    for (;;) {
-      const auto changes = changes_for(question, given, card_.text);
-      if (const auto* wrong = std::get_if<std::string>(&changes)) {
-        print_error(wrong_answer, *wrong, request_.output.json);
-        return Saved::no;
-      }
-      Diagnostics diagnostics;
-      CardWrite written = write_card(path_, card_, std::get<std::vector<CardChange>>(changes),
-                                     knowledge_, diagnostics);
-      print_messages(diagnostics, *sources_, request_.output.json);
-      if (written.outcome == CardWritten::refused) return Saved::no;
-      if (written.outcome == CardWritten::failed) return Saved::machine_failed;
-      if (written.outcome == CardWritten::done) {
-        card_ = std::move(*written.card);
-        job_ = std::move(*written.job);
-        return Saved::yes;
-      }
-      if (!read_again(question, given)) return Saved::no;
-    }
-  }
-
- private:
-  /// Somebody else wrote to the card. False: what they wrote answers the question already, or
-  /// cannot be read.
-  bool read_again(const Question& question, const GivenAnswer& given) {
-    auto loaded = load_card_and_rules(request_, path_);
-    if (!std::holds_alternative<LoadedCard>(loaded)) return false;
-    auto& fresh = std::get<LoadedCard>(loaded);
-    knowledge_ = std::move(fresh.rules.knowledge);
-    sources_ = std::move(fresh.rules.sources);
-    card_ = std::move(fresh.card);
-    job_ = std::move(fresh.job);
-    const auto there = about(question.id);
-    if (there && there->now != question.now) {
-      print_error(card_changed,
-                  "somebody else has written to the card: `" + question.id + "` is `" + there->now +
-                      "` there now. Your answer `" + given.answer + "` was not written",
-                  request_.output.json);
-      return false;
-    }
-    std::cout << "  (somebody else has written to the card; your answer is added to it)\n";
-    return true;
-  }
-
-  const Request& request_;
-  std::filesystem::path path_;
-  Knowledge knowledge_;
-  std::shared_ptr<SourceSet> sources_;
-  CardText card_;
-  Job job_;
-  std::vector<std::string> passed_over_;
-};
+    " ? why this is asked  s skip, k all of its kind  b back  /word another question  q stop\n";
 
 /// The talk: questions until there is none, or whoever answers has had enough.
 class Talk {
@@ -105,6 +27,8 @@ class Talk {
 
   Exit run() {
     std::cout << keys;
+    if (const std::string day = interview_.closed(); !day.empty())
+      std::cout << " This job was closed on " << day << "; answers are written all the same.\n";
     while (!over_) {
       if (auto picked = std::exchange(picked_, std::nullopt)) {
         put(*picked);
@@ -112,9 +36,11 @@ class Talk {
       }
       const AskResult result = interview_.next();
       if (const auto* question = std::get_if<Question>(&result)) {
+        warn(question->cautions);
         put(*question);
         continue;
       }
+      if (const auto* nothing = std::get_if<NothingToAsk>(&result)) warn(nothing->cautions);
       return finish(result);
     }
     return exit_;
@@ -127,6 +53,14 @@ class Talk {
     if (std::holds_alternative<NothingToAsk>(result) || printed != Exit::done) return printed;
     std::cout << " Put one of these answers right on the card, then ask again.\n";
     return Exit::input_errors;
+  }
+
+  /// Each caution once, as soon as an answer asks for it.
+  void warn(const std::vector<CautionReport>& cautions) {
+    std::vector<CautionReport> fresh;
+    for (const CautionReport& caution : cautions)
+      if (warned_.insert(caution.id).second) fresh.push_back(caution);
+    std::cout << cautions_text(fresh, style_of_standard_output());
   }
 
   void stop(Exit exit) {
@@ -143,8 +77,9 @@ class Talk {
       if (*line == "?") {
         std::cout << why_text(question, style_of_standard_output()) << keys;
       } else if (*line == "s") {
-        interview_.pass_over(question.id);
-        asked_.push_back(question.id);
+        return skip(question.id);
+      } else if (*line == "k") {
+        skip_kind(question);
         return;
       } else if (*line == "b") {
         if (go_back()) return;
@@ -154,6 +89,20 @@ class Talk {
         return;
       }
     }
+  }
+
+  void skip(const std::string& id) {
+    interview_.pass_over(id);
+    asked_.push_back(id);
+  }
+
+  void skip_kind(const Question& question) {
+    const std::string name = question.id.substr(0, question.id.find(" of "));
+    for (const QuestionGroup& group : interview_.with(name)) {
+      if (group.name != name) continue;
+      for (const std::string& member : group.members) interview_.pass_over(name + " of " + member);
+    }
+    skip(question.id);
   }
 
   bool go_back() {
@@ -178,12 +127,8 @@ class Talk {
       std::cout << "  no question has `" << word << "` in it\n";
       return false;
     }
-    if (groups.size() > most) {
-      std::cout << "  " << groups.size() << " questions have that; the first " << most << ":\n";
-      groups.resize(most);
-    }
-    for (std::size_t i = 0; i < groups.size(); ++i)
-      std::cout << "  " << i + 1 << "  " << groups[i].asks << "\n";
+    std::cout << to_text(groups, most, style_of_standard_output());
+    if (groups.size() > most) groups.resize(most);
     const auto number = lines_.read("  which? (Enter: none) ");
     if (!number) return stop(Exit::done), true;
     const auto at = std::find_if(groups.begin(), groups.end(), [&](const QuestionGroup& group) {
@@ -195,10 +140,8 @@ class Talk {
   bool pick(const QuestionGroup& group) {
     std::string id = group.name;
     if (!group.members.empty()) {
-      std::string prompt = "  for which of them (";
-      for (std::size_t i = 0; i < group.members.size(); ++i)
-        prompt += (i > 0 ? " " : "") + group.members[i];
-      const auto member = lines_.read(prompt + ")? ");
+      std::cout << parts_text(group, style_of_standard_output());
+      const auto member = lines_.read("  which? ");
       if (!member) return stop(Exit::done), true;
       id += " of " + *member;
     }
@@ -210,86 +153,128 @@ class Talk {
   bool answer(const Question& question, const std::string& line) {
     const bool by_word = question.kind == QuestionKind::complaint && question.choices.empty();
     if (by_word) return pick(line);
-    GivenAnswer given;
-    given.answer = line;
-    if (line == "o" && question.takes_others) {
-      given.answer = "no";
-      given.others = true;
-    }
-    if (question.takes_when && is_yes(question, line) && !ask_when(given)) return true;
-    switch (interview_.save(question, given)) {
-      case Interview::Saved::no:
-        return false;
-      case Interview::Saved::machine_failed:
-        stop(Exit::machine_failure);
-        return true;
-      case Interview::Saved::yes:
-        break;
-    }
-    if (question.kind == QuestionKind::complaint) interview_.pass_over(question.id);
+    GivenAnswer given{line, false};
+    if (line == "o" && question.takes_others) given = {"no", true};
+    if (!saved(interview_.save(question, given))) return over_ || overtaken_;
     asked_.push_back(question.id);
-    if (const auto now = interview_.about(question.id);
-        now && question.kind != QuestionKind::complaint)
-      std::cout << "  on the card: " << question.id << ": " << now->now << "\n";
-    return true;
-  }
-
-  static bool is_yes(const Question& question, const std::string& line) {
-    return std::any_of(question.choices.begin(), question.choices.end(), [&](const auto& choice) {
-      return choice.value == "yes" &&
-             (line == choice.key || line == choice.word || line == choice.value);
-    });
-  }
-
-  /// False: the input ended; what was said so far is not written.
-  bool ask_when(GivenAnswer& given) {
-    const auto when = lines_.read("  when? such as 2031-03-02 or 91400 miles (Enter: not known) ");
-    const auto by = when ? lines_.read("  by whom? 1 us, 2 others (Enter: not known) ") : when;
-    if (!by || *when == "q" || *by == "q") {
-      stop(Exit::done);
-      return false;
+    const auto now = interview_.about(question.id);
+    const bool ours_undone = now && question.kind == QuestionKind::event && now->now.empty();
+    if (question.kind == QuestionKind::complaint || ours_undone) {
+      interview_.pass_over(question.id);
+      return true;
     }
-    given.when = *when == "?" ? std::string() : *when;
-    given.by_others = *by == "2" || *by == "others";
-    given.by_us = *by == "1" || *by == "us";
+    if (now) std::cout << "  on the card: " << question.id << ": " << now->now << "\n";
+    if (given.others) std::cout << "  and no for all others that the card does not name\n";
+    if (question.takes_when && now && now->now == "yes") ask_when(question);
     return true;
+  }
+
+  /// What stopped the saving was told.
+  bool saved(Interview::Saved outcome) {
+    overtaken_ = outcome == Interview::Saved::overtaken;
+    if (outcome == Interview::Saved::failed) stop(Exit::machine_failure);
+    return outcome == Interview::Saved::yes;
+  }
+
+  /// The event is on the card; when it was is added to it.
+  void ask_when(const Question& question) {
+    for (;;) {
+      const auto when =
+          lines_.read("  when? such as 2031-03-02 or 91400 miles (Enter: not known) ");
+      if (!when || *when == "q") return stop(Exit::done);
+      const bool known = !when->empty() && *when != "?";
+      if (!known || saved(interview_.save_time(question, {*when, {}}))) {
+        if (question.list == "events") ask_by_whom(question);
+        return;
+      }
+      if (over_ || overtaken_) return;
+    }
+  }
+
+  void ask_by_whom(const Question& question) {
+    for (;;) {
+      const auto by = lines_.read("  by whom? 1 us, 2 others (Enter: not known) ");
+      if (!by || *by == "q") return stop(Exit::done);
+      if (by->empty() || *by == "?") return;
+      const bool us = *by == "1" || *by == "us";
+      if (!us && *by != "2" && *by != "others") continue;
+      static_cast<void>(saved(interview_.save_time(question, {{}, us ? "us" : "others"})));
+      return;
+    }
   }
 
   Interview& interview_;
   const LineReader& lines_;
   std::vector<std::string> asked_;
   std::optional<Question> picked_;
+  std::set<std::string> warned_;
+  bool overtaken_ = false;
   bool over_ = false;
   Exit exit_ = Exit::done;
 };
 
-Exit unknown_question(const Request& request, const std::string& id) {
-  print_error(asked_unknown,
-              "the rules have no question about `" + id +
-                  "`; `slipcase rules list` shows findings, events and details by name",
-              request.output.json);
+Exit unknown_question(const Request& request, const Interview& interview, const std::string& id) {
+  std::string text = "the rules have no question about `" + id + "`";
+  const auto groups = interview.with(id);
+  const auto same = std::find_if(groups.begin(), groups.end(),
+                                 [&id](const QuestionGroup& group) { return group.name == id; });
+  if (same != groups.end() && !same->members.empty())
+    text += "; say of which part: `" + id + " of " + same->members.front() + "`";
+  else
+    text += "; `slipcase rules list` shows findings, events and details by name";
+  print_error(asked_unknown, text, request.output.json);
   return Exit::input_errors;
+}
+
+std::string trimmed(const std::string& text) {
+  const std::size_t first = text.find_first_not_of(' ');
+  return first == std::string::npos ? ""
+                                    : text.substr(first, text.find_last_not_of(' ') - first + 1);
+}
+
+/// "yes 2031-03-02": the answer, and when.
+std::pair<std::string, std::string> with_time(const Question& question, const std::string& text) {
+  const std::size_t blank = text.find(' ');
+  const bool split = question.takes_when && text.starts_with("y") && blank != std::string::npos;
+  return split ? std::pair(text.substr(0, blank), trimmed(text.substr(blank)))
+               : std::pair(text, std::string());
+}
+
+Exit write_answer(const Request& request, const std::string& text, Interview& interview) {
+  const std::size_t split = text.find('=');
+  const std::string id = trimmed(text.substr(0, split));
+  const auto question = interview.about(id);
+  if (!question) return unknown_question(request, interview, id);
+  if (split == std::string::npos) {
+    print_error(wrong_answer, "no answer stands behind `" + id + "`: write `" + id + "=...`",
+                request.output.json);
+    return Exit::input_errors;
+  }
+  const auto [answer, when] = with_time(*question, trimmed(text.substr(split + 1)));
+  auto saved = interview.save(*question, {answer, false});
+  const auto written = interview.about(id);
+  if (saved == Interview::Saved::yes && !when.empty() && written)
+    saved = interview.save_time(*written, {when, {}});
+  if (saved == Interview::Saved::yes) return Exit::done;
+  return saved == Interview::Saved::failed ? Exit::machine_failure : Exit::input_errors;
 }
 
 /// Answers from the command line, then the question that comes next.
 Exit answer_all(const Request& request, const AskCommand& command, Interview& interview) {
-  for (const std::string& text : command.answers) {
-    const std::size_t split = text.find('=');
-    const std::string id = text.substr(0, split);
-    const auto question = interview.about(id);
-    if (!question || split == std::string::npos) return unknown_question(request, id);
-    switch (interview.save(*question, {text.substr(split + 1), false, {}, false, false})) {
-      case Interview::Saved::yes:
-        break;
-      case Interview::Saved::no:
-        return Exit::input_errors;
-      case Interview::Saved::machine_failed:
-        return Exit::machine_failure;
-    }
+  for (std::size_t i = 0; i < command.answers.size(); ++i) {
+    const Exit written = write_answer(request, command.answers[i], interview);
+    if (written == Exit::done) continue;
+    if (i > 0 && !request.output.json)
+      std::cerr << "slipcase: the answers before that one are on the card\n";
+    return written;
   }
   const AskResult result = interview.next();
   const auto text = [&](const auto& one) {
-    return request.output.json ? to_json(one) : to_text(one, style_of_standard_output());
+    if (request.output.json) return to_json(one);
+    std::string out;
+    if constexpr (requires { one.cautions; })
+      out = cautions_text(one.cautions, style_of_standard_output());
+    return out + to_text(one, style_of_standard_output());
   };
   const Exit printed = print_result(std::visit(text, result), request.output.json);
   const bool asked =

@@ -272,7 +272,8 @@ Added add_book_close(CLI::App& book, Request& request) {
        "Found to be so, for example \"lining_worn of K2\"; can be repeated");
   many("--sound", closing.sound, "CAUSE", "Looked at and found not to be so; can be repeated");
   many("--repaired", closing.repaired, "REPAIR",
-       "Done, for example \"element_pack of K2\"; can be repeated");
+       "Done, for example \"element_pack of K2\"; can be repeated, the one that --complaint is "
+       "about first");
   command->add_option("--complaint", closing.complaint, "After the repair: gone, same or back")
       ->type_name("WORD")
       ->check(CLI::IsMember({"gone", "same", "back"}));

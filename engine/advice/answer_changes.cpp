@@ -68,33 +68,36 @@ CardChange add(Path path, CardValue item) {
   return {CardChange::Kind::add, std::move(path), std::move(item)};
 }
 
-Changes event_changes(const Question& question, const std::string& value,
-                      const GivenAnswer& given) {
+/// "what" an event was, which check or repair was "done".
+const char* name_key(const Question& question) {
+  return question.list == "events" ? "what" : "done";
+}
+
+Changes event_changes(const Question& question, const std::string& value) {
+  const bool our_work = question.list != "events";
+  // What was not done by now may be done tomorrow.
+  if (our_work && value != "yes") return {};
   if (value == "no") return {add({"never"}, CardValue::of(question.id))};
   if (value == "not sure") return {add({"not_known"}, CardValue::of(question.id))};
-  CardValue event = CardValue::map({{"what", CardValue::of(question.id)}});
-  const std::string when = trimmed(given.when);
-  if (!when.empty()) {
-    // A day is digits with dashes between, an odometer has a unit.
-    const bool is_day = when.find('-') != std::string::npos || when.find('/') != std::string::npos;
-    event.entries.emplace_back(is_day ? "date" : "odometer", CardValue::of(when));
-  }
-  if (given.by_us) event.entries.emplace_back("by", CardValue::of("us"));
-  if (given.by_others) event.entries.emplace_back("by", CardValue::of("others"));
-  return {add({"events"}, std::move(event))};
+  return {add({question.list}, CardValue::map({{name_key(question), CardValue::of(question.id)}}))};
 }
 
 std::variant<Changes, std::string> code_changes(const Question& question, const std::string& typed,
                                                 std::string_view card_text) {
   const std::string controller = question.id.substr(question.id.find(of) + of.size());
+  const std::string small = in_small_letters(typed);
+  for (const char* word : {"n", "no", "y", "yes"})
+    if (small == word) return fmt::format("write the codes, or `none`; `{}` is neither", typed);
   const auto root = tree_of(card_text);
   const facts::Node* codes = root ? root->find("codes") : nullptr;
+  Changes changes;
+  // A plain list speaks of the unit's own controller only; a second one asks for names.
   if (codes != nullptr && codes->kind != facts::NodeKind::map)
-    return fmt::format(
-        "`codes` on the card is a plain list; to say what `{}` holds too, write it as `codes: {{ "
-        "NAME: [...], {}: [...] }}`",
-        controller, controller);
-  if (in_small_letters(typed) == "none") return Changes{put({"codes", controller}, "none")};
+    changes.push_back({CardChange::Kind::name, {"codes"}, CardValue::of(question.own_controller)});
+  if (small == "none") {
+    changes.push_back(put({"codes", controller}, "none"));
+    return changes;
+  }
   std::vector<CardValue> list;
   std::string word;
   for (const char c : typed + " ") {
@@ -102,7 +105,9 @@ std::variant<Changes, std::string> code_changes(const Question& question, const 
     if (!between) word += c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
     if (between && !word.empty()) list.push_back(CardValue::of(std::exchange(word, {})));
   }
-  return Changes{{CardChange::Kind::put, {"codes", controller}, CardValue::list(std::move(list))}};
+  changes.push_back(
+      {CardChange::Kind::put, {"codes", controller}, CardValue::list(std::move(list))});
+  return changes;
 }
 
 std::variant<Changes, std::string> finding_changes(const Question& question,
@@ -127,13 +132,18 @@ std::variant<Changes, std::string> changes_for(const Question& question, const G
   std::string value = typed;
   if (!question.choices.empty()) {
     const AnswerChoice* choice = chosen(question, typed);
+    // Of a graded finding a plain yes says: at least the weakest.
+    const std::string small = in_small_letters(typed);
+    const bool plain_yes =
+        question.kind == QuestionKind::finding && (small == "y" || small == "yes");
+    if (choice == nullptr && plain_yes) return finding_changes(question, "yes", given, card_text);
     if (choice == nullptr)
       return fmt::format("`{}` is no answer here: {}", typed, choices_text(question));
     value = choice->value;
   }
   switch (question.kind) {
     case QuestionKind::event:
-      return event_changes(question, value, given);
+      return event_changes(question, value);
     case QuestionKind::finding:
       return finding_changes(question, value, given, card_text);
     case QuestionKind::complaint:
@@ -146,6 +156,33 @@ std::variant<Changes, std::string> changes_for(const Question& question, const G
       break;
   }
   return Changes{put(path_of("details", question.id, card_text), value)};
+}
+
+std::variant<Changes, std::string> changes_for_time(const Question& question,
+                                                    const GivenTime& given,
+                                                    std::string_view card_text) {
+  const auto root = tree_of(card_text);
+  const facts::Node* list = root ? root->find(question.list) : nullptr;
+  const std::string when = trimmed(given.when);
+  std::optional<std::size_t> last;
+  for (std::size_t i = 0; list != nullptr && i < list->items.size(); ++i) {
+    const facts::Node& item = list->items[i];
+    const facts::Node* name = item.find(name_key(question));
+    const bool timed = item.find("date") != nullptr || item.find("odometer") != nullptr;
+    const bool open =
+        !(timed && !when.empty()) && !(item.find("by") != nullptr && !given.by.empty());
+    if (name != nullptr && name->text == question.id && open) last = i;
+  }
+  if (!last) return fmt::format("`{}` that lacks this is not on the card any more", question.id);
+  const auto item = [&](const char* key) {
+    return Path{question.list, "[" + std::to_string(*last) + "]", key};
+  };
+  Changes changes;
+  // A day has dashes in it, an odometer a unit.
+  const bool is_day = when.find_first_of("-/") != std::string::npos;
+  if (!when.empty()) changes.push_back(put(item(is_day ? "date" : "odometer"), when));
+  if (!given.by.empty()) changes.push_back(put(item("by"), given.by));
+  return changes;
 }
 
 }  // namespace slipcase

@@ -106,6 +106,11 @@ Question question_of(const GroundRules& ground, const JobFacts& facts,
   question.asks = ground.asks(event);
   question.takes_when = true;
   question.choices = yes_no_choices();
+  const grounding::Origin& origin = ground.events.origins.at(event.at());
+  const auto& done_by = ground.rules->events.at(origin.declaration).done_by;
+  question.list = std::holds_alternative<rulebase::CheckId>(done_by)    ? "checks"
+                  : std::holds_alternative<rulebase::RepairId>(done_by) ? "repairs"
+                                                                        : "events";
   const auto [first, last] = facts.occurrences.range(event.index);
   if (first != last)
     question.now = "yes";
@@ -150,6 +155,7 @@ Question codes_question(const GroundRules& ground, const JobFacts& facts, std::s
   question.form =
       "codes with blanks between, such as P0733 P0735, or none; skip if it was not read";
   if (read) question.now = "read";
+  question.own_controller = ground.profile->own_controller;
   question.why.push_back(
       "A code that is not stored counts only if its controller was read. Write codes down before "
       "anybody clears them.");

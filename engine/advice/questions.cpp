@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <map>
 
 #include <fmt/core.h>
@@ -11,6 +12,7 @@
 #include "advice/missing.h"
 #include "advice/outlook.h"
 #include "advice/question_forms.h"
+#include "advice/remarks.h"
 #include "advice/stories.h"
 #include "support/ascii.h"
 #include "support/sort_key.h"
@@ -27,7 +29,7 @@ using grounding::GroundRules;
 using network::Posterior;
 
 /// Less is not worth a question.
-constexpr double least_information = 0.02;  // bits
+constexpr double least_information = 0.05;  // bits
 /// How often a fact that rules wait for is so: a start of a car's history is seldom; a guess.
 constexpr double usual_share = 0.1;
 constexpr std::size_t most_weighed = 8;
@@ -132,21 +134,49 @@ class Questionnaire {
     return ground_.declaration(finding).asks_driver || !ways_.to(finding);
   }
 
+  /// A driver knows a shift by its two gears; one that skips some is found by its own name.
+  bool skips_gears(GroundFinding finding) const {
+    const profile::Profile& unit = *ground_.profile;
+    if (ground_.scope_of(finding) != unit.shift_scope) return false;
+    const auto member = ground_.findings.origins.at(finding.at()).member;
+    const profile::Shift& shift = unit.shifts.at(member->at());
+    const auto place = [&unit](const std::string& gear) {
+      return std::ranges::find(unit.gears, gear, &profile::Gear::name) - unit.gears.begin();
+    };
+    const auto all = std::ssize(unit.gears);
+    return place(shift.from) < all && place(shift.to) < all &&
+           std::abs(place(shift.from) - place(shift.to)) > 1;
+  }
+
   bool is_askable(GroundFinding finding) const {
     return is_open(job_, finding) && is_at_counter(finding) &&
            !job_.rules().numbers.findings.at(finding.at()).parents.empty() &&
            facts_.answers.at(finding.at()).said == evaluation::Answer::Said::nothing;
   }
 
+  /// Per declaration: who cannot tell of two shifts cannot tell of the others.
+  std::map<std::uint32_t, int> times_not_sure() const {
+    std::map<std::uint32_t, int> times;
+    for (std::uint32_t f = 0; f < ground_.findings.size(); ++f)
+      if (facts_.answers[f].said == evaluation::Answer::Said::not_sure)
+        ++times[ground_.findings.origins[f].declaration];
+    return times;
+  }
+
   /// Of one finding's members the one that tells most; the next one has its turn when that is
   /// answered.
   void add_findings() {
     const InformationGuess guess(job_, now_, causes_);
+    const std::map<std::uint32_t, int> not_sure = times_not_sure();
+    constexpr int enough = 2;
     std::map<std::uint32_t, std::pair<double, GroundFinding>> best;  // per declaration
     for (std::uint32_t f = 0; f < ground_.findings.size(); ++f) {
       const GroundFinding finding{f};
-      if (!is_askable(finding) || is_in(passed_, ground_.name_of(finding))) continue;
+      if (!is_askable(finding) || skips_gears(finding) || is_in(passed_, ground_.name_of(finding)))
+        continue;
       if (ground_.asks(finding).empty()) continue;
+      const auto unsure = not_sure.find(ground_.findings.origins[f].declaration);
+      if (unsure != not_sure.end() && unsure->second >= enough) continue;
       const double bits = guess.about(finding);
       const auto [at, added] =
           best.try_emplace(ground_.findings.origins[f].declaration, bits, finding);
@@ -302,7 +332,43 @@ class Questionnaire {
                                ".");
       return question;
     }
+    return about_what_ends_it();
+  }
+
+  /// Evidence is held back now: perhaps what would free it was done, and nobody wrote it down.
+  std::optional<Question> about_what_ends_it() const {
+    for (std::uint32_t d = 0; d < job_.states().distrusts.size(); ++d) {
+      if (!job_.states().distrusts[d].holds_something_back()) continue;
+      const auto& distrust = ground_.rules->distrusts.at(ground_.distrusts.at(d).declaration);
+      for (const auto& until : distrust.until) {
+        const auto event = event_of(until.what);
+        if (!event) continue;
+        Question question = question_of(ground_, facts_, *event);
+        if (is_in(passed_, question.id)) continue;
+        question.asks = fmt::format("Was this done since: {}?", ground_.says(*event));
+        question.reason = QuestionReason::evidence;
+        question.now.clear();
+        question.why = {fmt::format("Evidence is not used now, because {}. This would end that.",
+                                    distrust.because)};
+        return question;
+      }
+    }
     return std::nullopt;
+  }
+
+  /// Of a step that is of no member.
+  template <class Step>
+  std::optional<GroundEvent> event_of(const Step& step) const {
+    const auto& rules = *ground_.rules;
+    std::optional<rulebase::EventId> id;
+    if (const auto* check = std::get_if<rulebase::CheckId>(&step))
+      id = rules.checks.at(check->at()).event;
+    else if (const auto* repair = std::get_if<rulebase::RepairId>(&step))
+      id = rules.repairs.at(repair->at()).event;
+    else
+      id = std::get<rulebase::EventId>(step);
+    if (rules.events.at(id->at()).header.scope) return std::nullopt;
+    return GroundEvent{ground_.events.at(id->index, std::nullopt)};
   }
 
   /// What a caution goes with.
@@ -406,7 +472,10 @@ AskResult ask_next(JobModel& job, evaluation::Evaluator& evaluator, const JobTit
   const OpenRules open = open_rules(job, evaluator, ways, now, sources);
   Questionnaire questionnaire(job, evaluator.facts(), prior, now, open, passed_over);
   AskResult result = questionnaire.next(title);
+  if (auto* question = std::get_if<Question>(&result))
+    question->cautions = cautions_of_findings(job);
   if (auto* nothing = std::get_if<NothingToAsk>(&result)) {
+    nothing->cautions = cautions_of_findings(job);
     const Stories stories(job, prior, now);
     for (MissingFinding& missing : missing_findings(job, ways, stories, prior, now, 1))
       if (!missing.check.empty()) nothing->best_check = std::move(missing);
@@ -421,7 +490,13 @@ std::vector<QuestionGroup> questions_with(const GroundRules& ground, std::string
     const std::string text = in_small_letters(header.name + " " + header.says + " " + asks);
     if (asks.empty() || text.find(wanted) == std::string::npos) return;
     QuestionGroup group{header.name, asks, {}};
-    if (header.scope) group.members = ground.rules->unit.scope(*header.scope).members;
+    if (header.scope) {
+      const rulebase::Scope& scope = ground.rules->unit.scope(*header.scope);
+      group.members = scope.members;
+      const std::string blank = "{" + scope.name + "}";
+      for (auto at = group.asks.find(blank); at != std::string::npos; at = group.asks.find(blank))
+        group.asks.replace(at, blank.size(), "...");
+    }
     groups.push_back(std::move(group));
   };
   for (const auto& finding : ground.rules->findings) offer(finding.header, finding.asks);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <set>
 #include <thread>
 
 #include <fmt/core.h>
@@ -14,6 +15,7 @@
 #include "book/card_account.h"
 #include "book/card_head.h"
 #include "facts/job_card.h"
+#include "support/ascii.h"
 
 namespace slipcase {
 
@@ -21,8 +23,35 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::vector<fs::path> card_files(const fs::path& folder, Loaded& outcome,
-                                 Diagnostics& diagnostics) {
+/// Files with the names of cards. What cannot be looked into is kept apart: the rest of a book is
+/// there all the same.
+struct BookWalk {
+  std::vector<fs::path> files;
+  std::vector<fs::path> closed;  // folders
+  std::set<fs::path> visited;
+
+  void visit(const fs::path& folder) {
+    std::error_code code;
+    const fs::path real = fs::canonical(folder, code);
+    if (!code && !visited.insert(real).second) return;  // a link that leads back
+    fs::directory_iterator walk(folder, code);
+    for (; !code && walk != fs::directory_iterator(); walk.increment(code)) take(walk->path());
+    if (code) closed.push_back(folder.lexically_normal());
+  }
+
+ private:
+  void take(const fs::path& path) {
+    if (path.filename().string().starts_with('.')) return;  // an editor's own
+    std::error_code ignored;
+    if (fs::is_directory(path, ignored)) return visit(path);
+    const std::string extension = in_small_letters(path.extension().string());
+    const bool named = extension == ".yaml" || extension == ".yml" || extension == ".json";
+    if (named && !fs::is_fifo(path, ignored)) files.push_back(path);
+  }
+};
+
+std::vector<fs::path> card_files(const fs::path& folder, std::vector<fs::path>& unread,
+                                 Loaded& outcome, Diagnostics& diagnostics) {
   std::error_code code;
   if (!fs::is_directory(folder, code)) {
     diagnostics.add(api::book_unreadable, std::nullopt,
@@ -30,18 +59,11 @@ std::vector<fs::path> card_files(const fs::path& folder, Loaded& outcome,
     outcome = Loaded::input_errors;
     return {};
   }
-  std::vector<fs::path> all;
-  for (const std::string_view extension : {".yaml", ".yml", ".json"}) {
-    auto found = files_below(folder, extension);
-    if (const auto* failure = std::get_if<FileFailure>(&found)) {
-      outcome = api::worse(outcome, api::report(*failure, diagnostics));
-      return {};
-    }
-    const auto& files = std::get<std::vector<fs::path>>(found);
-    all.insert(all.end(), files.begin(), files.end());
-  }
-  std::sort(all.begin(), all.end());
-  return all;
+  BookWalk walk;
+  walk.visit(folder);
+  std::sort(walk.files.begin(), walk.files.end());
+  unread = std::move(walk.closed);
+  return std::move(walk.files);
 }
 
 struct HeadOfFile {
@@ -81,7 +103,7 @@ std::vector<HeadOfFile> read_heads(const std::vector<fs::path>& files) {
 
 BookList list_book(const fs::path& folder, const BookQuery& query, Diagnostics& diagnostics) {
   BookList list;
-  const std::vector<fs::path> files = card_files(folder, list.outcome, diagnostics);
+  const std::vector<fs::path> files = card_files(folder, list.unread, list.outcome, diagnostics);
   std::vector<HeadOfFile> heads = read_heads(files);
   for (std::size_t i = 0; i < files.size(); ++i) {
     HeadOfFile& head = heads[i];

@@ -9,6 +9,7 @@
 #include "facts/document_edit.h"
 #include "facts/job_card.h"
 #include "facts/written.h"
+#include "support/ascii.h"
 #include "support/replace_file.h"
 
 namespace slipcase {
@@ -21,18 +22,28 @@ std::string where(const CardChange& change) {
   return text;
 }
 
+std::optional<std::string> changed(const std::string& text, const CardChange& change) {
+  switch (change.kind) {
+    case CardChange::Kind::put:
+      return facts::with_value(text, change.path, change.value, facts::card_limits);
+    case CardChange::Kind::add:
+      return facts::with_item(text, change.path, change.value, facts::card_limits);
+    case CardChange::Kind::name:
+      return facts::with_name(text, change.path, change.value.text, facts::card_limits);
+  }
+  return std::nullopt;
+}
+
 std::optional<std::string> edited(const CardText& card, std::span<const CardChange> changes,
                                   Diagnostics& diagnostics) {
   std::string text = card.text;
   for (const CardChange& change : changes) {
-    const bool put = change.kind == CardChange::Kind::put;
-    auto next = put ? facts::with_value(text, change.path, change.value, facts::card_limits)
-                    : facts::with_item(text, change.path, change.value, facts::card_limits);
+    auto next = changed(text, change);
     if (!next) {
       diagnostics.add(api::card_not_changed, std::nullopt,
                       fmt::format("`{}` could not be put into `{}` as it is written there: add "
-                                  "these lines by hand\n{}",
-                                  where(change), card.name, as_lines({&change, 1})));
+                                  "by hand: {}",
+                                  where(change), card.name, as_line(change)));
       return std::nullopt;
     }
     text = *std::move(next);
@@ -69,8 +80,10 @@ CardWrite written(const CardText& card, std::span<const CardChange> changes,
 CardWrite make_card(const std::filesystem::path& path, const std::string& job,
                     std::span<const CardChange> changes, const Knowledge& knowledge,
                     Diagnostics& diagnostics) {
-  const std::string first_line =
-      "job: " + facts::written_text(job, facts::Quotes::where_needed) + "\n";
+  const bool as_json = in_small_letters(path.extension().string()) == ".json";
+  const auto quotes = as_json ? facts::Quotes::always : facts::Quotes::where_needed;
+  const std::string name = facts::written_text(job, quotes);
+  const std::string first_line = as_json ? "{ \"job\": " + name + " }\n" : "job: " + name + "\n";
   return written({path.string(), first_line, std::nullopt}, changes, knowledge, diagnostics,
                  [&path](const std::string& text) { return create_file(path, text); });
 }
@@ -83,19 +96,15 @@ CardWrite write_card(const std::filesystem::path& path, const CardText& card,
   });
 }
 
-std::string as_lines(std::span<const CardChange> changes) {
-  std::string lines;
-  for (const CardChange& change : changes) {
-    std::string indent;
-    for (const std::string& key : change.path) {
-      lines += (indent.empty() ? "" : "\n") + indent + key + ":";
-      indent += "  ";
-    }
-    const std::string value = facts::written_inline(change.value, facts::Quotes::where_needed);
-    lines += change.kind == CardChange::Kind::add ? "\n" + indent + "- " + value : " " + value;
-    lines += "\n";
+std::string as_line(const CardChange& change) {
+  CardValue value = change.value;
+  if (change.kind == CardChange::Kind::add) value = CardValue::list({std::move(value)});
+  for (auto key = change.path.rbegin(); key + 1 != change.path.rend(); ++key) {
+    std::vector<std::pair<std::string, CardValue>> entries;
+    entries.emplace_back(*key, std::move(value));
+    value = CardValue::map(std::move(entries));
   }
-  return lines;
+  return change.path.front() + ": " + facts::written_inline(value, facts::Quotes::where_needed);
 }
 
 }  // namespace slipcase

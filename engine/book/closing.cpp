@@ -21,9 +21,12 @@ void add_causes(const char* key, const std::vector<std::string>& causes,
     changes.push_back({CardChange::Kind::add, {"outcome", key}, CardValue::of(cause)});
 }
 
+/// What became of the complaint is said of the first: the others belong to it (what follows it).
 CardChange repair_change(const Closing& closing, const std::string& repair) {
   std::vector<std::pair<std::string, CardValue>> entries{{"done", CardValue::of(repair)},
                                                          {"date", CardValue::of(closing.day)}};
+  if (&repair != &closing.repaired.front())
+    return {CardChange::Kind::add, {"repairs"}, CardValue::map(std::move(entries))};
   if (!closing.complaint.empty())
     entries.emplace_back("complaint", CardValue::of(closing.complaint));
   if (!closing.after.empty()) entries.emplace_back("after", CardValue::of(closing.after));

@@ -1,6 +1,7 @@
 #include "facts/document_edit.h"
 
 #include <algorithm>
+#include <charconv>
 
 #include "facts/text_editor.h"
 
@@ -20,7 +21,22 @@ std::optional<Node> tree_of(std::string_view text, const DocumentLimits& limits)
   return root;
 }
 
+/// The item that a key such as `[2]` means.
+std::optional<std::size_t> index_in(const Node& list, std::string_view key) {
+  std::size_t index = 0;
+  if (list.kind != NodeKind::list || key.size() < 3 || key.front() != '[') return std::nullopt;
+  const auto [end, error] = std::from_chars(key.data() + 1, key.data() + key.size(), index);
+  const bool read = error == std::errc() && *end == ']' && index < list.items.size();
+  return read ? std::optional(index) : std::nullopt;
+}
+
+const Node* next_of(const Node& node, std::string_view key) {
+  if (const auto index = index_in(node, key)) return &node.items[*index];
+  return node.find(key);
+}
+
 Node* find(Node& node, std::string_view key) {
+  if (const auto index = index_in(node, key)) return &node.items[*index];
   const auto is_it = [key](const NodeEntry& entry) { return entry.key.text == key; };
   const auto at = std::find_if(node.entries.begin(), node.entries.end(), is_it);
   return at == node.entries.end() ? nullptr : &at->value;
@@ -46,10 +62,18 @@ Node node_of(const CardValue& value) {
   return node;
 }
 
+/// The line end of a text of several lines may come of what stands behind it.
+bool same_text(std::string_view a, std::string_view b) {
+  const auto without_end = [](std::string_view text) {
+    return text.substr(0, text.find_last_not_of('\n') + 1);
+  };
+  return without_end(a) == without_end(b);
+}
+
 /// The same content; places and quotes do not matter, nor does the order of a map's entries: a
 /// new one may find its place anywhere in it.
 bool same(const Node& a, const Node& b) {
-  if (a.kind != b.kind || a.text != b.text || a.items.size() != b.items.size() ||
+  if (a.kind != b.kind || !same_text(a.text, b.text) || a.items.size() != b.items.size() ||
       a.entries.size() != b.entries.size())
     return false;
   if (!std::equal(a.items.begin(), a.items.end(), b.items.begin(), same)) return false;
@@ -68,8 +92,8 @@ struct Walk {
 
 Walk walk(const Node& root, Path path) {
   Walk at{&root, nullptr, 0};
-  while (at.steps < path.size() && at.node->kind == NodeKind::map) {
-    const Node* next = at.node->find(path[at.steps]);
+  while (at.steps < path.size()) {
+    const Node* next = next_of(*at.node, path[at.steps]);
     if (next == nullptr) break;
     at = {next, at.node, at.steps + 1};
   }
@@ -90,9 +114,9 @@ CardValue nested(Path missing, CardValue value) {
 bool put_into(Node& root, Path path, const CardValue& value) {
   Node* node = &root;
   for (std::size_t i = 0; i < path.size(); ++i) {
-    if (node->kind != NodeKind::map) return false;
     Node* next = find(*node, path[i]);
     if (next == nullptr) {
+      if (node->kind != NodeKind::map) return false;
       node->entries.push_back(
           {node_of(CardValue::of(path[i])), node_of(nested(path.subspan(i + 1), value))});
       return true;
@@ -107,7 +131,6 @@ bool put_into(Node& root, Path path, const CardValue& value) {
 bool add_into(Node& root, Path path, const CardValue& item) {
   Node* node = &root;
   for (std::size_t i = 0; i < path.size(); ++i) {
-    if (node->kind != NodeKind::map) return false;
     Node* next = find(*node, path[i]);
     if (next == nullptr) return put_into(root, path, CardValue::list({item}));
     node = next;
@@ -163,6 +186,22 @@ std::optional<std::string> with_item(std::string_view text, Path path, const Car
           ? editor.replaced(*at.node, CardValue::list({CardValue::of(at.node->text), item}))
           : editor.with_item(*at.node, item);
   return if_it_says(std::move(edited), meant, limits);
+}
+
+std::optional<std::string> with_name(std::string_view text, Path path, const std::string& name,
+                                     const DocumentLimits& limits) {
+  const auto root = tree_of(text, limits);
+  if (!root) return std::nullopt;
+  const Walk at = walk(*root, path);
+  if (path.empty() || at.steps < path.size() || at.node->kind == NodeKind::map) return std::nullopt;
+  Node meant = *root;
+  Node* node = &meant;
+  for (const std::string& key : path) node = find(*node, key);
+  Node map;
+  map.kind = NodeKind::map;
+  map.entries.push_back({node_of(CardValue::of(name)), *node});
+  *node = std::move(map);
+  return if_it_says(TextEditor(text, *root).named(*at.node, name), meant, limits);
 }
 
 }  // namespace slipcase::facts

@@ -28,4 +28,11 @@ namespace slipcase::facts {
                                                    const CardValue& item,
                                                    const DocumentLimits& limits);
 
+/// The text with the list or single value behind the keys of `path` as the entry `name` of a map
+/// there: `codes: [P0733]` becomes `codes: { transmission: [P0733] }`.
+[[nodiscard]] std::optional<std::string> with_name(std::string_view text,
+                                                   std::span<const std::string> path,
+                                                   const std::string& name,
+                                                   const DocumentLimits& limits);
+
 }  // namespace slipcase::facts

@@ -25,9 +25,12 @@ bool TextEditor::is_flow(const Node& node) const {
   return node.kind == NodeKind::map ? first == '{' : node.kind == NodeKind::list && first == '[';
 }
 
+/// A byte-order mark stands before the first column.
 std::size_t TextEditor::line_start(std::size_t at) const {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
   const std::size_t before = at == 0 ? std::string_view::npos : text_.rfind('\n', at - 1);
-  return before == std::string_view::npos ? 0 : before + 1;
+  if (before != std::string_view::npos) return before + 1;
+  return text_.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
 }
 
 /// Where the line ends that holds `at`, in front of its line end.
@@ -110,6 +113,22 @@ std::optional<std::string> TextEditor::replaced(const Node& scalar, const CardVa
   std::string out(text_.substr(0, scalar.place.begin));
   out.append(written_inline(value, quotes_)).append(text_.substr(scalar.place.end));
   return out;
+}
+
+/// In braces where it stands on one line; else the list moves below its name.
+std::optional<std::string> TextEditor::named(const Node& node, const std::string& name) const {
+  const std::string key = written_text(name, quotes_) + ":";
+  const bool block = node.kind == NodeKind::list && !is_flow(node);
+  if (block) {
+    const std::size_t dash = dash_of(node);
+    if (column(dash) == 0) return std::nullopt;  // the name would stand beside the outermost keys
+    return inserted(line_start(dash), blanks(column(dash)) + key + std::string(line_end_));
+  }
+  const auto end = end_of(node, 0);
+  if (!end) return std::nullopt;
+  std::string out(text_.substr(0, node.place.begin));
+  out.append("{ " + key + " ").append(text_.substr(node.place.begin, *end - node.place.begin));
+  return out.append(" }").append(text_.substr(*end));
 }
 
 /// Behind the last part of a map or list in brackets: on the same line, or on one of its own where

@@ -19,6 +19,8 @@ class TextEditor {
   // Each gives the whole new text, or nothing where the place cannot be told.
   [[nodiscard]] std::optional<std::string> replaced(const Node& scalar,
                                                     const CardValue& value) const;
+  /// A list or single value as the entry of a map in its place.
+  [[nodiscard]] std::optional<std::string> named(const Node& node, const std::string& name) const;
   [[nodiscard]] std::optional<std::string> with_entry(const Node& map, std::string_view key,
                                                       const CardValue& value) const;
   [[nodiscard]] std::optional<std::string> with_item(const Node& list, const CardValue& item) const;

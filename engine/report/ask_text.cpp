@@ -1,4 +1,6 @@
 // One question on screen and as JSON, and that there is none.
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "report/json_parts.h"
@@ -97,6 +99,31 @@ std::string why_text(const Question& question, const TextStyle& style) {
   return out + wrapped("On the card: " + question.id, width, 1, 2);
 }
 
+std::string to_text(std::span<const QuestionGroup> groups, std::size_t most,
+                    const TextStyle& style) {
+  const std::size_t width = report::usable_width(style);
+  std::string out;
+  if (groups.size() > most)
+    out += wrapped(fmt::format("{} questions have that; the first {}:", groups.size(), most), width,
+                   2, 2);
+  for (std::size_t i = 0; i < std::min(groups.size(), most); ++i)
+    out += report::led(fmt::format("  {:>2}", i + 1), 6, groups[i].asks, width);
+  return out;
+}
+
+std::string parts_text(const QuestionGroup& group, const TextStyle& style) {
+  std::string text = "for which of these:";
+  for (const std::string& member : group.members) text += " " + member;
+  return wrapped(text, report::usable_width(style), 2, 2);
+}
+
+std::string cautions_text(std::span<const CautionReport> cautions, const TextStyle& style) {
+  std::string out;
+  for (const CautionReport& caution : cautions)
+    out += report::led(" !", 3, caution.says, report::usable_width(style));
+  return out;
+}
+
 std::string to_text(const NothingToAsk& nothing, const TextStyle& style) {
   const std::size_t width = report::usable_width(style);
   std::string out = "\n" + report::heading("No question left that is worth asking.", style);
@@ -115,6 +142,14 @@ std::string to_text(const NothingToAsk& nothing, const TextStyle& style) {
   return out + wrapped("Go on with: slipcase next", width, 1, 2);
 }
 
+namespace {
+
+Json ids_of(const std::vector<CautionReport>& cautions) {
+  return list_json(cautions, [](const CautionReport& caution) { return Json(caution.id); });
+}
+
+}  // namespace
+
 std::string to_json(const Question& question) {
   Json json{{"kind", word(question.kind)}, {"reason", word(question.reason)},
             {"id", question.id},           {"asks", question.asks},
@@ -131,14 +166,15 @@ std::string to_json(const Question& question) {
     if (outcome.chance) one["chance"] = outcome.chance->value();
     return one;
   });
-  return report::dumped(Json{{"question", json}});
+  return report::dumped(Json{{"question", json}, {"cautions", ids_of(question.cautions)}});
 }
 
 std::string to_json(const NothingToAsk& nothing) {
   Json json{{"job", nothing.job},
             {"question", nullptr},
             {"open", nothing.open},
-            {"passed_over", nothing.passed_over}};
+            {"passed_over", nothing.passed_over},
+            {"cautions", ids_of(nothing.cautions)}};
   if (nothing.best_check)
     json["best_check"] = Json{{"check", nothing.best_check->check},
                               {"says", nothing.best_check->found_by},

@@ -58,7 +58,10 @@ std::string to_text(const BookList& list, const TextStyle& style) {
   std::string out;
   for (const BookCard& card : list.cards) out += list_entry(card, width);
   if (!list.cards.empty()) out += "\n";
-  out += fmt::format("{} of {} cards\n", list.cards.size(), list.in_book);
+  out += fmt::format("{} of {} cards", list.cards.size(), list.in_book);
+  if (list.others > 0)
+    out += fmt::format("; {} other file{} passed over", list.others, list.others == 1 ? "" : "s");
+  out += "\n";
   if (!list.unread.empty()) {
     out += wrapped(
         fmt::format("{} could not be read; `slipcase book check` says why:", list.unread.size()),

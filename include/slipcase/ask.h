@@ -54,10 +54,13 @@ struct Question {
   std::string form;                   // how a typed answer looks: "a voltage, such as 10.4 V"
   bool takes_others = false;     // of a finding: "no" may be given for all parts that nothing names
   bool takes_when = false;       // of an event: a "yes" may come with a day or an odometer
+  std::string list;              // of an event: where a "yes" goes: "events", "checks" or "repairs"
+  std::string own_controller;    // of codes: whose a plain list on a card is
   std::string now;               // the answer on the card; "" for none
   double information = 0.0;      // expected, about single causes, summed, in bits
   std::vector<std::string> why;  // for people, a sentence each
   std::vector<QuestionOutcome> outcomes;
+  std::vector<CautionReport> cautions;  // of what is on the card by now
 };
 
 /// No open question is worth asking.
@@ -65,6 +68,7 @@ struct NothingToAsk {
   std::string job;
   std::size_t open = 0;         // questions that nobody has answered and that tell next to nothing
   std::size_t passed_over = 0;  // that nobody has answered
+  std::vector<CautionReport> cautions;       // of what is on the card
   std::optional<MissingFinding> best_check;  // what tells most for its time now is no question
 };
 
@@ -93,14 +97,21 @@ struct QuestionGroup {
 struct GivenAnswer {
   std::string answer;  // a choice's key, word or value, or what was typed
   bool others = false;
+};
+
+/// When an event was, and whose work.
+struct GivenTime {
   std::string when;  // "2031-03-02", "91400 miles"; empty: not known
-  bool by_us = false;
-  bool by_others = false;
+  std::string by;    // "us", "others"; empty: not known
 };
 
 /// What the answer changes on the card whose text this is; a text for people where it is none.
 /// Whether a typed value is right shows when the changed card is read (write_card).
 [[nodiscard]] std::variant<std::vector<CardChange>, std::string> changes_for(
     const Question& question, const GivenAnswer& given, std::string_view card_text);
+
+/// The same for a time, or whose work it was, of the event that the card has last without it.
+[[nodiscard]] std::variant<std::vector<CardChange>, std::string> changes_for_time(
+    const Question& question, const GivenTime& given, std::string_view card_text);
 
 }  // namespace slipcase

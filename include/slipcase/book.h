@@ -45,7 +45,7 @@ struct BookQuery {
 struct BookList {
   Loaded outcome = Loaded::good;              // a folder that cannot be looked into ends it
   std::vector<BookCard> cards;                // newest first, then by file
-  std::vector<std::filesystem::path> unread;  // files that are no YAML or JSON, or cannot be read
+  std::vector<std::filesystem::path> unread;  // no YAML or JSON, or not to be read; folders too
   std::size_t others = 0;                     // files that are no job cards
   std::size_t in_book = 0;                    // cards, whether or not they fit
 };
@@ -102,7 +102,7 @@ struct Closing {
   std::string day;                     // "2031-05-02"
   std::vector<std::string> confirmed;  // causes, as on a card
   std::vector<std::string> sound;
-  std::vector<std::string> repaired;  // repairs
+  std::vector<std::string> repaired;  // repairs; the first is the one that `complaint` is said of
   std::string complaint;              // "gone", "same", "back"; empty: not said
   std::string after;                  // "300 km": how long until that was known
   std::string note;

@@ -24,10 +24,11 @@ struct CardValue {
 };
 
 /// One change of a card. `put` sets what stands behind the keys of `path`, `add` makes it the last
-/// of the list there.
+/// of the list there, `name` makes of a list or single value there the entry `value` of a map.
 struct CardChange {
-  enum class Kind : std::uint8_t { put, add } kind = Kind::put;
-  std::vector<std::string> path;  // "answers", "flare", "2-3"
+  enum class Kind : std::uint8_t { put, add, name } kind = Kind::put;
+  /// "answers", "flare", "2-3"; of a list `[2]` is the third item.
+  std::vector<std::string> path;
   CardValue value;
 };
 

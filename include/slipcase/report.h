@@ -44,6 +44,12 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const Question& question, const TextStyle& style = {});
 /// Why the question is asked, and what it would separate.
 [[nodiscard]] std::string why_text(const Question& question, const TextStyle& style = {});
+/// Numbered, the first `most` of them.
+[[nodiscard]] std::string to_text(std::span<const QuestionGroup> groups, std::size_t most,
+                                  const TextStyle& style = {});
+[[nodiscard]] std::string parts_text(const QuestionGroup& group, const TextStyle& style = {});
+[[nodiscard]] std::string cautions_text(std::span<const CautionReport> cautions,
+                                        const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const NothingToAsk& nothing, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const BookList& list, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CardAccount& account, const TextStyle& style = {});

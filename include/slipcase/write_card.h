@@ -37,7 +37,7 @@ struct CardWrite {
                                   std::span<const CardChange> changes, const Knowledge& knowledge,
                                   Diagnostics& diagnostics);
 
-/// The changes as YAML lines, to be put on a card by hand.
-[[nodiscard]] std::string as_lines(std::span<const CardChange> changes);
+/// The change as one line of YAML, to be put on a card by hand.
+[[nodiscard]] std::string as_line(const CardChange& change);
 
 }  // namespace slipcase

@@ -182,10 +182,10 @@ TEST_CASE("Of two answers to one question the first stays, and the second is tol
   static_cast<void>(child.wait_for("\n> "));
   const std::string theirs = std::string(first_card) + "never: [values_cleared]  # she knows\n";
   folder.write("card.yaml", theirs);
-  child.type("y\n2031-03-02\n2\nq\n");
+  child.type("y\nq\n");
   const Ended ended = child.end();
   CHECK(ended.err.find("`values_cleared` is `no` there now") != std::string::npos);
-  CHECK(ended.err.find("was not written") != std::string::npos);
+  CHECK(ended.err.find("yours was not written") != std::string::npos);
   CHECK(text_of(card) == theirs);
 }
 
@@ -229,6 +229,33 @@ TEST_CASE("A drive that is not complete is not written") {
   CHECK(ended.code == 1);
   CHECK(ended.err.find("the drive is not complete") != std::string::npos);
   CHECK(text_of(card) == first_card);
+}
+
+TEST_CASE("A yes is on the card before anyone is asked when") {
+  const CardFolder folder;
+  const fs::path card = folder.write("card.yaml", first_card);
+  Child child({"ask", "card.yaml"}, folder.path());
+  static_cast<void>(child.wait_for("\n> "));
+  child.type("y\n");
+  static_cast<void>(child.wait_for("when?"));
+  child.kill();
+  CHECK(child.end().code == 128 + SIGKILL);
+  CHECK(text_of(card) == std::string(first_card) + "events:\n  - what: values_cleared\n");
+}
+
+TEST_CASE("An answer never goes onto another job that took the file's place") {
+  const CardFolder folder;
+  folder.write("card.yaml", first_card);
+  Child child({"ask", "card.yaml"}, folder.path());
+  static_cast<void>(child.wait_for("\n> "));
+  std::string other = first_card;
+  other.replace(other.find("J-41"), 4, "J-42");
+  const fs::path card = folder.write("card.yaml", other);
+  child.type("n\n");
+  const Ended ended = child.end();
+  CHECK(ended.code == 3);
+  CHECK(ended.err.find("another job") != std::string::npos);
+  CHECK(text_of(card) == other);
 }
 
 TEST_CASE("With --json the second of two answers is told as card-changed") {

@@ -48,7 +48,7 @@ caution stay
   says "Stay where you are."
 cause bearing
   found in 20 of 100 jobs
-  becomes 9 times as likely when happened shaken
+  becomes 40 times as likely when happened shaken
   shows noise in 60 of 100 jobs
   shows heat in 90 of 100 jobs
   shows smell in 20 of 100 jobs
@@ -106,16 +106,25 @@ std::size_t place(const std::vector<std::string>& list, const std::string& id) {
   return static_cast<std::size_t>(std::find(list.begin(), list.end(), id) - list.begin());
 }
 
-std::string lines(const Question& question, const GivenAnswer& given, std::string_view card) {
-  const auto changes = changes_for(question, given, card);
+std::string told(const std::variant<std::vector<CardChange>, std::string>& changes) {
   if (const auto* text = std::get_if<std::string>(&changes)) return "(" + *text + ")";
   std::string out;
   for (const CardChange& change : std::get<std::vector<CardChange>>(changes)) {
     for (const std::string& key : change.path) out += key + "/";
     out += change.value.kind == CardValue::Kind::text ? change.value.text : "...";
-    out += change.kind == CardChange::Kind::add ? " added;" : ";";
+    out += change.kind == CardChange::Kind::add    ? " added;"
+           : change.kind == CardChange::Kind::name ? " named;"
+                                                   : ";";
   }
   return out;
+}
+
+std::string lines(const Question& question, const GivenAnswer& given, std::string_view card) {
+  return told(changes_for(question, given, card));
+}
+
+std::string time_lines(const Question& question, const GivenTime& given, std::string_view card) {
+  return told(changes_for_time(question, given, card));
 }
 
 TEST_CASE("With nothing seen the first question is what the car came for") {
@@ -182,6 +191,23 @@ TEST_CASE("A question's information is the expected drop of entropy over the cau
   CHECK(heat.information == doctest::Approx(expected).epsilon(1e-9));
 }
 
+TEST_CASE("Where evidence is held back it asks whether what would free it was done") {
+  AskBench bench(known + "events: [{what: cleared, date: 2031-04-01}]\n");
+  const Question first = bench.question();
+  CHECK(first.id == "look");
+  CHECK(first.list == "checks");
+  CHECK(lines(first, {"n", false}, "job: a\n").empty());
+  CHECK(lines(first, {"y", false}, "job: a\n") == "checks/... added;");
+}
+
+TEST_CASE("What is there brings its caution with the next question") {
+  CHECK(AskBench(known).question().cautions.empty());
+  const Question next =
+      AskBench("complaint: {findings: [noise]}\nanswers: {noise: yes, no_drive: yes}\n").question();
+  REQUIRE(next.cautions.size() == 1);
+  CHECK(next.cautions[0].id == "stay");
+}
+
 TEST_CASE("What is answered, not sure or not known is not asked again") {
   const std::vector<std::string> all =
       AskBench(known + "not_known: [cleared]\nnever: [shaken]\ndetails: {pull: not sure}\n").all();
@@ -211,37 +237,41 @@ TEST_CASE("It ends where no question tells anything, and says how many were pass
 TEST_CASE("Answers are written where the card has or wants them") {
   AskBench bench(known);
   const Question flare = *bench.about("flare of 5-4");
-  CHECK(lines(flare, {"y", false, {}, false, false}, "job: a\n") == "answers/flare/5-4/yes;");
-  CHECK(lines(flare, {"2", false, {}, false, false}, "answers:\n  flare of 5-4: yes\n") ==
+  CHECK(lines(flare, {"y", false}, "job: a\n") == "answers/flare/5-4/yes;");
+  CHECK(lines(flare, {"2", false}, "answers:\n  flare of 5-4: yes\n") ==
         "answers/flare of 5-4/no;");
-  CHECK(lines(flare, {"no", true, {}, false, false}, "job: a\n") ==
-        "answers/flare/5-4/no;answers/flare/others/no;");
-  CHECK(lines(flare, {"y", true, {}, false, false}, "job: a\n") ==
+  CHECK(lines(flare, {"no", true}, "job: a\n") == "answers/flare/5-4/no;answers/flare/others/no;");
+  CHECK(lines(flare, {"y", true}, "job: a\n") ==
         "(only `no` can be given for all that are not named)");
-  CHECK(lines(*bench.about("pull"), {"2", false, {}, false, false}, "job: a\n") ==
-        "details/pull/heavy;");
+  CHECK(lines(*bench.about("pull"), {"2", false}, "job: a\n") == "details/pull/heavy;");
   const Question was_cleared = *bench.about("cleared");
-  CHECK(lines(was_cleared, {"n", false, {}, false, false}, "job: a\n") == "never/cleared added;");
-  CHECK(lines(was_cleared, {"u", false, {}, false, false}, "job: a\n") ==
-        "not_known/cleared added;");
-  CHECK(lines(was_cleared, {"y", false, "91400 miles", false, true}, "job: a\n") ==
-        "events/... added;");
-  CHECK(lines(was_cleared, {"perhaps", false, {}, false, false}, "job: a\n") ==
+  CHECK(lines(was_cleared, {"n", false}, "job: a\n") == "never/cleared added;");
+  CHECK(lines(was_cleared, {"u", false}, "job: a\n") == "not_known/cleared added;");
+  CHECK(lines(was_cleared, {"y", false}, "job: a\n") == "events/... added;");
+  const std::string card =
+      "events:\n  - what: cleared\n    date: 2030-01-01\n  - { what: cleared }\n";
+  CHECK(time_lines(was_cleared, {"91400 miles", "others"}, card) ==
+        "events/[1]/odometer/91400 miles;events/[1]/by/others;");
+  CHECK(time_lines(was_cleared, {"2031-03-02", {}}, card) == "events/[1]/date/2031-03-02;");
+  CHECK(time_lines(was_cleared, {"2031-03-02", {}}, "job: a\n") ==
+        "(`cleared` that lacks this is not on the card any more)");
+  CHECK(lines(was_cleared, {"perhaps", false}, "job: a\n") ==
         "(`perhaps` is no answer here: 1 (yes), 2 (no), 3 (not sure))");
-  CHECK(lines(was_cleared, {" ", false, {}, false, false}, "job: a\n") == "(nothing was answered)");
+  CHECK(lines(was_cleared, {" ", false}, "job: a\n") == "(nothing was answered)");
 }
 
-TEST_CASE("Codes are typed with blanks or commas, and a plain list on the card is left alone") {
+TEST_CASE("Codes are typed with blanks or commas, and a plain list on the card gets its name") {
   AskBench bench(known);
   const Question codes = *bench.about("codes of transmission");
-  const auto changes = std::get<std::vector<CardChange>>(
-      changes_for(codes, {"p0733, P0735", false, {}, false, false}, "job: a\n"));
+  const auto changes =
+      std::get<std::vector<CardChange>>(changes_for(codes, {"p0733, P0735", false}, "job: a\n"));
   REQUIRE(changes.size() == 1);
   REQUIRE(changes[0].value.items.size() == 2);
   CHECK(changes[0].value.items[0].text == "P0733");
-  CHECK(lines(codes, {"none", false, {}, false, false}, "job: a\n") == "codes/transmission/none;");
-  CHECK(lines(codes, {"none", false, {}, false, false}, "codes: [P0733]\n").find("plain list") !=
-        std::string::npos);
+  CHECK(lines(codes, {"none", false}, "job: a\n") == "codes/transmission/none;");
+  CHECK(lines(codes, {"none", false}, "codes: [P0733]\n") ==
+        "codes/transmission named;codes/transmission/none;");
+  CHECK(lines(codes, {"n", false}, "job: a\n") == "(write the codes, or `none`; `n` is neither)");
 }
 
 }  // namespace

@@ -107,12 +107,12 @@ TEST_CASE("A folder that may not be written is told, and the card stays") {
   if (wanted == CardWritten::failed) CHECK(first_message(diagnostics) == "card-not-written");
 }
 
-TEST_CASE("The lines to put on a card by hand") {
+TEST_CASE("The line to put on a card by hand") {
   const CardChange event{CardChange::Kind::add,
                          {"events"},
                          CardValue::map({{"what", CardValue::of("battery_flat")},
                                          {"date", CardValue::of("2031-03-02")}})};
-  CHECK(as_lines({&event, 1}) == "events:\n  - { what: battery_flat, date: 2031-03-02 }\n");
+  CHECK(as_line(event) == "events: [{ what: battery_flat, date: 2031-03-02 }]");
   const CardChange put{CardChange::Kind::put, {"answers", "flare", "2-3"}, CardValue::of("no")};
-  CHECK(as_lines({&put, 1}) == "answers:\n  flare:\n    2-3: no\n");
+  CHECK(as_line(put) == "answers: { flare: { 2-3: no } }");
 }

@@ -114,6 +114,39 @@ TEST_CASE("JSON stays JSON, and line ends stay what they are") {
         "job: a\r\nanswers:\r\n  b: no\r\n  c: yes\r\nhistory: partial\r\n");
 }
 
+TEST_CASE("A plain list gets a name, and what stood in it stays as it was") {
+  const auto name = [](std::string_view text) {
+    return with_name(text, Keys{"codes"}, "transmission", card_limits).value_or("(refused)");
+  };
+  CHECK(name("codes: [P0733, P0735]  # saved\n") ==
+        "codes: { transmission: [P0733, P0735] }  # saved\n");
+  CHECK(name("codes: none\n") == "codes: { transmission: none }\n");
+  CHECK(name("codes:\n  - P0733  # first\n  - { code: P0735 }\njob: a\n") ==
+        "codes:\n  transmission:\n  - P0733  # first\n  - { code: P0735 }\njob: a\n");
+  CHECK(name("codes:\n- P0733\n") == "(refused)");
+  CHECK(name("codes: { engine: none }\n") == "(refused)");
+  CHECK(name("job: a\n") == "(refused)");
+}
+
+TEST_CASE("An item of a list is changed by its number") {
+  CHECK(put("events:\n  - what: a\n  - what: b\njob: c\n", {"events", "[1]", "date"},
+            "2031-01-01") == "events:\n  - what: a\n  - what: b\n    date: 2031-01-01\njob: c\n");
+  CHECK(put("events: [{ what: a }]\n", {"events", "[0]", "by"}, "us") ==
+        "events: [{ what: a, by: us }]\n");
+  CHECK(put("events: [{ what: a }]\n", {"events", "[1]", "by"}, "us") == "(refused)");
+}
+
+TEST_CASE("A byte-order mark and a text that ends the file are no hindrance") {
+  CHECK(put("\xEF\xBB\xBFjob: a\nanswers:\n  b: no\n", {"answers", "c"}, "no") ==
+        "\xEF\xBB\xBFjob: a\nanswers:\n  b: no\n  c: no\n");
+  CHECK(put("\xEF\xBB\xBFjob: a\n", {"answers", "c"}, "no") ==
+        "\xEF\xBB\xBFjob: a\nanswers:\n  c: no\n");
+  CHECK(put("complaint:\n  text: |\n    one", {"history"}, "partial") ==
+        "complaint:\n  text: |\n    one\nhistory: partial");
+  CHECK(put("complaint:\n  text: |+\n    one\n\n", {"history"}, "partial") ==
+        "complaint:\n  text: |+\n    one\nhistory: partial\n\n");
+}
+
 TEST_CASE("What is no card that can be read is left alone") {
   CHECK(put("", {"job"}, "a") == "(refused)");
   CHECK(put("- a\n", {"job"}, "a") == "(refused)");
