@@ -53,7 +53,8 @@ std::variant<LoadedCard, Exit> make_card_for(const Request& request,
     print_messages(diagnostics, *loaded.sources, request.output.json);
     if (made.outcome == CardWritten::done) {
       std::cout << "made: " << path.string() << "\n";
-      return LoadedCard{std::move(loaded), std::move(*made.card), std::move(*made.job)};
+      return LoadedCard{std::move(loaded), std::move(*made.card), std::move(*made.job),
+                        std::move(diagnostics)};
     }
     if (made.outcome == CardWritten::failed) return Exit::machine_failure;
     if (made.outcome == CardWritten::changed) return load_card_and_rules(request, path);

@@ -75,7 +75,7 @@ void refuse_timeless(const Sessions& sessions, bool from_table, Diagnostics& dia
         "or both";
     if (from_table) text += ", or say of a column that it `means: date`, and fill it in each row";
     std::optional<Place> place;
-    if (!session.values.empty()) place = session.values.front().place;
+    if (from_table && !session.values.empty()) place = session.values.front().place;
     diagnostics.add(book::reading_no_time, place, text);
   }
 }

@@ -32,12 +32,12 @@ bool CellReader::says_not_learned(std::string_view cell) const {
 
 std::optional<double> CellReader::number(const ReadingCell& cell) {
   const auto read = facts::cell_number(cell.text, mapping_.format.decimal);
-  if (!read)
-    diagnostics_.add(
-        facts::table_not_a_number, cell.place,
-        facts::no_number_text(cell.text, cell.header, mapping_.format.decimal) +
-            "; if it says that no value was shown, name it under `not_learned` in the mapping");
-  return read;
+  if (read) return read;
+  std::string text = facts::no_number_text(cell.text, cell.header, mapping_.format.decimal);
+  if (cell.text.find_first_of("0123456789") == std::string_view::npos)
+    text += "; if it says that no value was shown, name it under `not_learned` in the mapping";
+  diagnostics_.add(facts::table_not_a_number, cell.place, text);
+  return std::nullopt;
 }
 
 std::optional<double> CellReader::with_sign(double shown, ColumnSign sign,
