@@ -81,6 +81,11 @@ std::optional<SessionValue> CellReader::value(const ReadingCell& cell, const Rea
   return value;
 }
 
+void CellReader::check(const ReadingCell& cell, const ReadingColumn& column) {
+  if (says_not_learned(cell.text)) return;
+  if (const auto shown = number(cell)) (void)with_sign(*shown, column.sign, cell);
+}
+
 bool CellReader::is_possible(const SessionValue& value, double shown, const ReadingColumn& column,
                              const units::Dimension& dimension) {
   const auto& bounds = rules_.bounds[value.reading.at()];

@@ -27,6 +27,8 @@ class CellReader {
   [[nodiscard]] std::optional<SessionValue> value(const ReadingCell& cell,
                                                   const ReadingColumn& column,
                                                   grounding::GroundReading reading);
+  /// The same where it is not known of what the value is.
+  void check(const ReadingCell& cell, const ReadingColumn& column);
   /// "148200 km", as a card has it.
   [[nodiscard]] std::optional<facts::Scalar> quantity(const ReadingCell& cell,
                                                       const units::Unit* unit);

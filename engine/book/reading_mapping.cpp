@@ -24,7 +24,7 @@ using facts::Node;
 using facts::Scalar;
 using grounding::GroundReading;
 
-constexpr std::string_view passed_over = "none";
+constexpr std::string_view no_member = "none";
 
 enum class ColumnMeaning : std::uint8_t { date, odometer, software, fluid_temperature };
 constexpr std::array<std::string_view, 4> column_meanings = {"date", "odometer", "software",
@@ -130,7 +130,7 @@ class ReadingMappingReader {
       if (key.kind != facts::NodeKind::scalar) continue;
       const auto name = facts::read_scalar(value, "a member", diagnostics_);
       if (!name) continue;
-      if (name->text == passed_over) {
+      if (name->text == no_member) {
         member.names[key.text] = std::nullopt;
       } else if (const auto known = names_.member(member.scope, *name)) {
         member.names[key.text] = known;
@@ -172,6 +172,14 @@ class ReadingMappingReader {
     if (sign != nullptr) {
       const auto word = read_word(*sign, "sign", sign_words);
       if (word) column.sign = static_cast<ColumnSign>(*word);
+    }
+    if (std::ranges::find(column_meanings, std::string_view(name.name.text)) !=
+        column_meanings.end()) {
+      diagnostics_.add(reading_column, name.place,
+                       fmt::format("`{0}` is said of the whole session: write `means: {0}` in the "
+                                   "place of `reading`",
+                                   name.name.text));
+      return;
     }
     const auto declared = names_.declared(CardKind::reading, name.name);
     if (!declared) return;

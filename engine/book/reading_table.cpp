@@ -77,10 +77,7 @@ class SessionTableReader {
     for (std::size_t row = 0; row < table_.rows(); ++row) {
       agree(texts, texts_of(row));
       const auto member = member_of(row);
-      if (!member) continue;
-      for (const ReadingColumn& column : mapping_.readings)
-        read_value(row, column, grounding::GroundReading{column.reading.index + member->index},
-                   session);
+      for (const ReadingColumn& column : mapping_.readings) read_cell(row, member, column, session);
     }
     take_texts(with_given(std::move(texts), given), session, diagnostics_);
     std::vector<ReadSession> sessions;
@@ -88,20 +85,42 @@ class SessionTableReader {
     return sessions;
   }
 
-  /// Nothing where the row is passed over, or its name was reported.
-  std::optional<grounding::MemberId> member_of(std::size_t row) {
+  struct RowMember {
+    enum class Kind : std::uint8_t { known, passed_over, reported } kind = Kind::reported;
+    grounding::MemberId member;
+  };
+
+  RowMember member_of(std::size_t row) {
     const MemberColumn& member = *mapping_.member;
     const ReadingCell cell = cell_of(row, member.column);
     const auto named = member.names.find(cell.text);
-    if (named != member.names.end()) return named->second;
+    if (named != member.names.end() && !named->second) return {RowMember::Kind::passed_over, {}};
+    if (named != member.names.end()) return {RowMember::Kind::known, *named->second};
     const auto& scope = rules_.rules->unit.scope(member.scope);
-    if (const auto found = rules_.rules->unit.find_member(member.scope, cell.text)) return found;
+    if (const auto found = rules_.rules->unit.find_member(member.scope, cell.text))
+      return {RowMember::Kind::known, *found};
     diagnostics_.add(evaluation::unknown_member, cell.place,
                      fmt::format("`{}` has no {} `{}`: say in the mapping, under `names` of this "
                                  "column, which of {} it is, or `none` to pass its rows over",
                                  rules_.profile->name, scope.name, facts::shortened_cell(cell.text),
                                  quoted_list(scope.members)));
-    return std::nullopt;
+    return {};
+  }
+
+  void read_cell(std::size_t row, const RowMember& member, const ReadingColumn& column,
+                 ReadSession& session) {
+    const ReadingCell cell = cell_of(row, column.column);
+    switch (member.kind) {
+      case RowMember::Kind::known:
+        read_value(row, column,
+                   grounding::GroundReading{column.reading.index + member.member.index}, session);
+        break;
+      case RowMember::Kind::reported:
+        if (!cell.text.empty()) cells_.check(cell, column);
+        break;
+      case RowMember::Kind::passed_over:
+        break;
+    }
   }
 
   /// Cells of one session that say the same say it together; empty ones say nothing.

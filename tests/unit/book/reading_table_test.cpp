@@ -180,6 +180,8 @@ TEST_CASE("mistakes of a mapping are told with what to write") {
   CHECK(told(good + "  B: { means: date, sign: reversed }\n") ==
         Texts{"map.yaml:3:27 reading-column"});
   CHECK(told(good + "  B: { means: date, unit: km }\n") == Texts{"map.yaml:3:27 reading-column"});
+  CHECK(told(good + "  B: { reading: fluid_temperature, unit: C }\n") ==
+        Texts{"map.yaml:3:17 reading-column"});
   CHECK(told(good + "  B: { unit: km }\n") == Texts{"map.yaml:3:3 reading-column"});
   CHECK(told(good + "  B: { raeding: fill_pressure of K2 }\n") ==
         Texts{"map.yaml:3:8 document-unknown-key"});
