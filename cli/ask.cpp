@@ -243,9 +243,8 @@ class Talk {
 
   /// False: the input ended; what was said so far is not written.
   bool ask_when(GivenAnswer& given) {
-    const auto when = lines_.read(
-        "  when? a day, 2031-03-02, or an odometer, 91400 miles (Enter: nobody knows) ");
-    const auto by = when ? lines_.read("  by whom? 1 us, 2 others (Enter: nobody knows) ") : when;
+    const auto when = lines_.read("  when? such as 2031-03-02 or 91400 miles (Enter: not known) ");
+    const auto by = when ? lines_.read("  by whom? 1 us, 2 others (Enter: not known) ") : when;
     if (!by || *when == "q" || *by == "q") {
       stop(Exit::done);
       return false;

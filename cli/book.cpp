@@ -40,43 +40,43 @@ class Checker {
   void check(const fs::path& file) {
     Diagnostics diagnostics;
     CardTextLoad load = read_card(file, diagnostics);
-    const auto* rules = load.card ? rules_for(*load.card) : nullptr;
+    const LoadedRules* rules = load.card ? rules_for(*load.card) : nullptr;
     bool good = false;
     if (load.card && rules != nullptr)
       good = check_card(std::move(*load.card), rules->knowledge, diagnostics);
     ++check_.cards;
     if (!good) ++check_.with_errors;
     if (good && diagnostics.warning_count() > 0) ++check_.with_warnings;
+    if (diagnostics.empty()) return;
+    std::shared_ptr<const SourceSet> sources = std::make_shared<SourceSet>();
+    if (rules != nullptr) sources = rules->sources;
     if (request_.output.json)
-      all_.append(std::move(diagnostics));
-    else if (!diagnostics.empty())
-      print_messages(diagnostics, rules == nullptr ? SourceSet{} : *rules->sources, false);
+      messages_.push_back({std::move(diagnostics), std::move(sources)});
+    else
+      print_messages(diagnostics, *sources, false);
   }
 
   BookCheck& result() { return check_; }
 
   Exit print() {
-    const SourceSet none;
-    const Exit printed = print_result(
-        request_.output.json ? to_json(check_, all_, last_ == nullptr ? none : *last_->sources)
-                             : to_text(check_, style_of_standard_output()),
-        request_.output.json);
+    const Exit printed =
+        print_result(request_.output.json ? to_json(check_, messages_)
+                                          : to_text(check_, style_of_standard_output()),
+                     request_.output.json);
     if (printed != Exit::done) return printed;
     return check_.with_errors > 0 ? Exit::input_errors : Exit::done;
   }
 
  private:
   const LoadedRules* rules_for(const CardText& card) {
-    const auto* rules = std::get_if<LoadedRules>(&rules_.of(card.unit.value_or(std::string())));
-    if (rules != nullptr) last_ = rules;
-    return rules;
+    if (is_of_unknown_unit(request_, card)) return nullptr;
+    return std::get_if<LoadedRules>(&rules_.of(card.unit.value_or(std::string())));
   }
 
   const Request& request_;
   RulesOfUnits rules_;
   BookCheck check_;
-  Diagnostics all_;
-  const LoadedRules* last_ = nullptr;
+  std::vector<CheckMessages> messages_;
 };
 
 Closing closing_of(const BookCloseCommand& command) {
@@ -98,7 +98,7 @@ std::variant<fs::path, Exit> find_card(const Request& request, const fs::path& b
   std::vector<std::string> names;
   for (const BookCard& card : cards) {
     if (card.job == name) found.push_back(&card);
-    names.push_back(card.job);
+    if (std::find(names.begin(), names.end(), card.job) == names.end()) names.push_back(card.job);
   }
   if (found.size() == 1) return found.front()->file;
   std::string text;

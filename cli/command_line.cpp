@@ -448,6 +448,16 @@ Added add_drive_check(CLI::App& drive, Request& request) {
       ->type_name("FILE")
       ->required()
       ->check(not_empty());
+  CLI::Option* record = command->add_flag("--record", check->record,
+                                          "Write the drive onto the card, if it is complete");
+  command->add_option("--date", check->day, "Day of the drive that is written; today if left out")
+      ->type_name("DAY")
+      ->needs(record);
+  command
+      ->add_option("--odometer", check->odometer,
+                   "Odometer after the drive, for example \"148250 km\"")
+      ->type_name("DISTANCE")
+      ->needs(record);
   add_procedure(*command, check->procedure);
   add_rule_options(*command, request);
   return added(command, check);

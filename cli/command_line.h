@@ -102,6 +102,9 @@ struct DriveCheckCommand {
   std::filesystem::path card;
   DriveLogPaths paths;
   std::string procedure;
+  bool record = false;
+  std::string day;       // empty: today
+  std::string odometer;  // empty: not said
 };
 
 struct RatioCommand {

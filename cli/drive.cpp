@@ -1,5 +1,8 @@
 #include "drive.h"
 
+#include "card_writing.h"
+#include "clock.h"
+#include "messages.h"
 #include "session.h"
 #include "terminal.h"
 
@@ -21,6 +24,33 @@ Exit print_drive(const Request& request, const Result& result) {
       result);
 }
 
+Exit refuse_record(const Request& request, const std::string& why) {
+  print_error(drive_not_recorded, why, request.output.json);
+  return Exit::input_errors;
+}
+
+Exit record_drive(const Request& request, const DriveCheckCommand& command,
+                  const DriveCheck& check) {
+  if (!check.record)
+    return refuse_record(request, check.complete
+                                      ? "the rules have no repair of the procedure's name, so the "
+                                        "drive was not written"
+                                      : "the drive is not complete, so it was not written");
+  const std::string day = command.day.empty() ? today() : command.day;
+  const auto changed = change_card(
+      request, command.card,
+      [&](const LoadedCard& card) -> std::variant<std::vector<CardChange>, Exit> {
+        auto changes = changes_for_drive(*check.record, day, command.odometer, card.card.text);
+        if (auto* list = std::get_if<std::vector<CardChange>>(&changes)) return std::move(*list);
+        return refuse_record(request, std::get<std::string>(changes));
+      });
+  if (const auto* exit = std::get_if<Exit>(&changed)) return *exit;
+  if (request.output.json) return Exit::done;
+  return print_result(
+      "\nwritten: " + check.record->done + " of " + day + " onto " + command.card.string() + "\n",
+      false);
+}
+
 }  // namespace
 
 Exit run_command(const Request& request, const DriveSheetCommand& command) {
@@ -39,7 +69,10 @@ Exit run_command(const Request& request, const DriveCheckCommand& command) {
       check_drive(rules.knowledge, job, command.paths, diagnostics, command.procedure);
   print_messages(diagnostics, *rules.sources, request.output.json);
   if (!check.result) return exit_for(check.outcome);
-  return print_drive(request, *check.result);
+  const Exit printed = print_drive(request, *check.result);
+  const auto* driven = std::get_if<DriveCheck>(&*check.result);
+  const bool record = printed == Exit::done && driven != nullptr && command.record;
+  return record ? record_drive(request, command, *driven) : printed;
 }
 
 }  // namespace slipcase::cli

@@ -14,11 +14,11 @@ inline constexpr Message asked_unknown{"asked-unknown"};
 inline constexpr Message same_cause{"same-cause"};
 inline constexpr Message no_such_trial{"no-such-trial"};
 inline constexpr Message vehicle_unknown{"vehicle-unknown"};
-inline constexpr Message book_unreadable{"book-unreadable"};
 
 // Answers and cards that are written.
 inline constexpr Message wrong_answer{"wrong-answer"};
 inline constexpr Message card_closed{"card-closed"};
+inline constexpr Message drive_not_recorded{"drive-not-recorded"};
 inline constexpr Message card_changed{"card-changed"};
 
 // The machine.

@@ -214,17 +214,22 @@ std::variant<LoadedUnit, Exit> load_unit_profile(const Request& request) {
   return LoadedUnit{std::move(*load.unit), std::move(sources)};
 }
 
+bool is_of_unknown_unit(const Request& request, const CardText& card) {
+  const auto units = units_instead(request.rules, card);
+  if (units.empty()) return false;
+  SourceSet sources;
+  Diagnostics diagnostics;
+  refuse_unit(card, units, sources, diagnostics);
+  print_messages(diagnostics, sources, request.output.json);
+  return true;
+}
+
 std::variant<LoadedCard, Exit> load_card_and_rules(const Request& request, const fs::path& path) {
   auto card = read_card_text(request, path);
   if (const auto* exit = std::get_if<Exit>(&card)) return *exit;
   auto& text = std::get<CardText>(card);
+  if (is_of_unknown_unit(request, text)) return Exit::input_errors;
   Diagnostics diagnostics;
-  if (const auto units = units_instead(request.rules, text); !units.empty()) {
-    SourceSet sources;
-    refuse_unit(std::move(text), units, sources, diagnostics);
-    print_messages(diagnostics, sources, request.output.json);
-    return Exit::input_errors;
-  }
   auto rules = load_rules(request, text.unit.value_or(std::string()));
   if (const auto* exit = std::get_if<Exit>(&rules)) return *exit;
   auto& loaded = std::get<LoadedRules>(rules);

@@ -57,6 +57,9 @@ struct CheckedRules {
 [[nodiscard]] std::variant<LoadedCard, Exit> load_card_and_rules(const Request& request,
                                                                  const std::filesystem::path& card);
 
+/// Reports that there are no rules for the unit that the card names; false if there are.
+[[nodiscard]] bool is_of_unknown_unit(const Request& request, const CardText& card);
+
 [[nodiscard]] Exit exit_for(Loaded outcome);
 
 /// Says that a cause cannot be told apart from itself, and from which others it can.

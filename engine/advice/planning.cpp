@@ -4,6 +4,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "advice/remarks.h"
 #include "advice/step_reports.h"
 #include "support/sort_key.h"
 
@@ -183,6 +184,7 @@ void Planning::describe_job(const JobTitle& title, NextAdvice& advice) const {
   for (const GroundFinding finding : complaint_.findings)
     advice.complaint.push_back(advice::report(job_, finding));
   advice.complaint_assumed = complaint_.assumed;
+  advice.cautions = cautions_of_findings(job_);
   for (const GroundRepair repair : job_.tried().repairs)
     advice.tried.push_back(report_step(job_, repair));
   advice.in_money = costs_.in_money();

@@ -369,11 +369,11 @@ class Questionnaire {
   NothingToAsk nothing(const JobTitle& title) {
     NothingToAsk result;
     result.job = title.job;
-    for (const Candidate& one : candidates_) {
-      if (!is_in(passed_, one.question.id))
-        ++result.open;
-      else if (one.information >= least_information)
-        ++result.passed_over;
+    for (const Candidate& one : candidates_)
+      if (!is_in(passed_, one.question.id)) ++result.open;
+    for (const std::string& id : passed_) {
+      const auto question = question_named(ground_, facts_, id);
+      if (question && question->now.empty()) ++result.passed_over;
     }
     return result;
   }

@@ -94,7 +94,28 @@ void add_cautions(const std::vector<rulebase::CautionId>& from, std::set<std::ui
   for (const rulebase::CautionId id : from) wanted.insert(id.index);
 }
 
+void add_cautions_of_findings(const JobModel& job, std::set<std::uint32_t>& wanted) {
+  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
+    if (job.states().findings.at(f).state == evaluation::State::present)
+      add_cautions(job.ground().declaration(GroundFinding{f}).cautions, wanted);
+  }
+}
+
+std::vector<CautionReport> reports_of(const rulebase::Rulebase& rules,
+                                      const std::set<std::uint32_t>& wanted) {
+  std::vector<CautionReport> reports;
+  for (const std::uint32_t id : wanted)
+    reports.push_back({rules.cautions.at(id).header.name, rules.cautions[id].header.says});
+  return reports;
+}
+
 }  // namespace
+
+std::vector<CautionReport> cautions_of_findings(const JobModel& job) {
+  std::set<std::uint32_t> wanted;
+  add_cautions_of_findings(job, wanted);
+  return reports_of(*job.ground().rules, wanted);
+}
 
 std::vector<DistrustReport> distrust_reports(const JobModel& job, evaluation::Evaluator& evaluator,
                                              const SourceSet& sources) {
@@ -133,10 +154,7 @@ std::vector<CautionReport> cautions_for(const JobModel& job,
     if (finding.matters) steps.insert(finding.check);
   for (const auto& distrust : distrusts) steps.insert(distrust.until.begin(), distrust.until.end());
   std::set<std::uint32_t> wanted;
-  for (std::uint32_t f = 0; f < job.ground().findings.size(); ++f) {
-    if (job.states().findings.at(f).state == evaluation::State::present)
-      add_cautions(job.ground().declaration(GroundFinding{f}).cautions, wanted);
-  }
+  add_cautions_of_findings(job, wanted);
   const rulebase::Rulebase& rules = *job.ground().rules;
   for (const auto& check : rules.checks) {
     if (!steps.contains(check.header.name)) continue;
@@ -147,10 +165,7 @@ std::vector<CautionReport> cautions_for(const JobModel& job,
   for (const auto& repair : rules.repairs) {
     if (steps.contains(repair.header.name)) add_cautions(repair.cautions, wanted);
   }
-  std::vector<CautionReport> reports;
-  for (const std::uint32_t id : wanted)
-    reports.push_back({rules.cautions.at(id).header.name, rules.cautions[id].header.says});
-  return reports;
+  return reports_of(rules, wanted);
 }
 
 }  // namespace slipcase::advice

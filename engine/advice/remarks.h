@@ -18,6 +18,9 @@ namespace slipcase::advice {
 
 /// Cautions of the checks that would answer what is missing and matters, of what ends a distrust,
 /// and of every check and repair in them; each once, in rule order.
+/// Of what is there, whatever is done next.
+[[nodiscard]] std::vector<CautionReport> cautions_of_findings(const JobModel& job);
+
 [[nodiscard]] std::vector<CautionReport> cautions_for(const JobModel& job,
                                                       const std::vector<MissingFinding>& missing,
                                                       const std::vector<DistrustReport>& distrusts);

@@ -5,6 +5,8 @@
 #include <atomic>
 #include <thread>
 
+#include <fmt/core.h>
+
 #include "api/messages.h"
 #include "api/parts.h"
 #include "api/reading.h"
@@ -21,6 +23,13 @@ namespace fs = std::filesystem;
 
 std::vector<fs::path> card_files(const fs::path& folder, Loaded& outcome,
                                  Diagnostics& diagnostics) {
+  std::error_code code;
+  if (!fs::is_directory(folder, code)) {
+    diagnostics.add(api::book_unreadable, std::nullopt,
+                    fmt::format("there is no folder `{}`: check the path", folder.string()));
+    outcome = Loaded::input_errors;
+    return {};
+  }
   std::vector<fs::path> all;
   for (const std::string_view extension : {".yaml", ".yml", ".json"}) {
     auto found = files_below(folder, extension);
@@ -76,7 +85,7 @@ BookList list_book(const fs::path& folder, const BookQuery& query, Diagnostics& 
   std::vector<HeadOfFile> heads = read_heads(files);
   for (std::size_t i = 0; i < files.size(); ++i) {
     HeadOfFile& head = heads[i];
-    if (head.kind == HeadOfFile::Kind::unread) list.unread.push_back(files[i]);
+    if (head.kind == HeadOfFile::Kind::unread) list.unread.push_back(files[i].lexically_normal());
     if (head.kind == HeadOfFile::Kind::other) ++list.others;
     if (head.kind != HeadOfFile::Kind::card) continue;
     ++list.in_book;

@@ -12,6 +12,7 @@ inline constexpr Message shipped_twice{"shipped-twice"};
 
 inline constexpr Message unknown_unit{"card-unknown-unit"};
 
+inline constexpr Message book_unreadable{"book-unreadable"};
 inline constexpr Message card_not_changed{"card-not-changed"};
 inline constexpr Message card_not_written{"card-not-written"};
 

@@ -128,10 +128,12 @@ std::vector<BookDoubt> doubts_between(std::span<const BookCard> cards) {
   for (const BookCard& card : cards)
     if (!card.job.empty()) jobs[card.job].push_back(card.file);
   std::vector<BookDoubt> doubts;
-  for (const auto& [job, files] : jobs)
-    if (files.size() > 1)
-      doubts.push_back({files, fmt::format("{} cards have the job `{}`: give each its own name",
-                                           files.size(), job)});
+  for (auto& [job, files] : jobs) {
+    if (files.size() < 2) continue;
+    std::sort(files.begin(), files.end());
+    doubts.push_back({files, fmt::format("{} cards have the job `{}`: give each its own name",
+                                         files.size(), job)});
+  }
   add_falling_odometers(cards, doubts);
   return doubts;
 }

@@ -1,4 +1,6 @@
 // The job book on screen and as JSON: a list, one card, what cards say against each other.
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "report/json_parts.h"
@@ -61,7 +63,10 @@ std::string to_text(const BookList& list, const TextStyle& style) {
     out += wrapped(
         fmt::format("{} could not be read; `slipcase book check` says why:", list.unread.size()),
         width, 0, 2);
-    for (const auto& file : list.unread) out += "  " + file.string() + "\n";
+    constexpr std::size_t most_listed = 10;
+    for (std::size_t i = 0; i < std::min(list.unread.size(), most_listed); ++i)
+      out += "  " + list.unread[i].string() + "\n";
+    if (list.unread.size() > most_listed) out += "  ...\n";
   }
   return out;
 }
@@ -126,7 +131,8 @@ std::string to_text(const BookCheck& check, const TextStyle& style) {
   }
   out += fmt::format("{} cards read, {} with errors, {} with warnings", check.cards,
                      check.with_errors, check.with_warnings);
-  if (check.others > 0) out += fmt::format("; {} other files", check.others);
+  if (check.others > 0)
+    out += fmt::format("; {} other file{}", check.others, check.others == 1 ? "" : "s");
   return out + "\n";
 }
 

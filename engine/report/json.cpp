@@ -328,8 +328,11 @@ std::string to_json(const Diagnostics& diagnostics, const SourceSet& sources) {
   return dumped({{"messages", messages_json(diagnostics, sources)}});
 }
 
-std::string to_json(const BookCheck& check, const Diagnostics& diagnostics,
-                    const SourceSet& sources) {
+std::string to_json(const BookCheck& check, std::span<const CheckMessages> messages) {
+  Json all = Json::array();
+  for (const CheckMessages& some : messages)
+    for (Json& message : messages_json(some.diagnostics, *some.sources))
+      all.push_back(std::move(message));
   return dumped({{"cards", check.cards},
                  {"with_errors", check.with_errors},
                  {"with_warnings", check.with_warnings},
@@ -341,7 +344,7 @@ std::string to_json(const BookCheck& check, const Diagnostics& diagnostics,
                                           files.push_back(file.string());
                                         return Json{{"text", doubt.text}, {"files", files}};
                                       })},
-                 {"messages", messages_json(diagnostics, sources)}});
+                 {"messages", all}});
 }
 
 }  // namespace slipcase

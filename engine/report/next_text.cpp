@@ -41,6 +41,7 @@ class NextText {
   std::string text() {
     std::string out = now() + report::supposed_lines(advice_.supposed, width_);
     out += complaint();
+    out += report::care_lines(advice_.cautions, width_, cautions_);
     out += first();
     out += checks();
     out += repairs();

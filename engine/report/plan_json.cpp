@@ -102,6 +102,8 @@ Json advice_json(const NextAdvice& advice) {
   report::add_supposed(advice.supposed, json);
   json["complaint"] = list_json(advice.complaint, complaint_json);
   json["complaint_assumed"] = advice.complaint_assumed;
+  json["cautions"] =
+      list_json(advice.cautions, [](const CautionReport& caution) { return Json(caution.id); });
   json["tried"] = list_json(advice.tried, [](const StepReport& step) { return Json(step.id); });
   json["costs"] = {
       {"in", advice.in_money ? "money" : "minutes"}, {"currency", advice.currency},

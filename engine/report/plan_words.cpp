@@ -78,6 +78,12 @@ std::string CautionNumbers::list(std::size_t width) const {
   return out;
 }
 
+std::string care_lines(const std::vector<CautionReport>& cautions, std::size_t width,
+                       CautionNumbers& numbers) {
+  const std::string mind = numbers.of(cautions);
+  return mind.empty() ? "" : wrapped("Because of what was seen: " + mind + ".", width, 1, 2);
+}
+
 std::string together(const std::vector<StepReport>& repairs) {
   std::string text;
   for (const StepReport& repair : repairs) text += (text.empty() ? "" : with_it) + repair.says;

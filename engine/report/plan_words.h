@@ -40,6 +40,10 @@ class CautionNumbers {
   std::vector<CautionReport> known_;
 };
 
+/// That what was seen needs care by itself; "" where it needs none.
+[[nodiscard]] std::string care_lines(const std::vector<CautionReport>& cautions, std::size_t width,
+                                     CautionNumbers& numbers);
+
 /// "New seals, and with it New bearing": repairs done together.
 [[nodiscard]] std::string together(const std::vector<StepReport>& repairs);
 

@@ -64,6 +64,7 @@ class ReviewText {
     out += report::supposed_lines(review_.best.supposed, width_);
     out += intended();
     out += complaint();
+    out += report::care_lines(review_.best.cautions, width_, cautions_);
     out += costs();
     out += must_be_true();
     out += evidence();

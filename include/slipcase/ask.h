@@ -64,7 +64,7 @@ struct Question {
 struct NothingToAsk {
   std::string job;
   std::size_t open = 0;         // questions that nobody has answered and that tell next to nothing
-  std::size_t passed_over = 0;  // that would still tell something
+  std::size_t passed_over = 0;  // that nobody has answered
   std::optional<MissingFinding> best_check;  // what tells most for its time now is no question
 };
 

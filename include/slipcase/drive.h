@@ -9,9 +9,11 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
+#include "slipcase/card_value.h"
 #include "slipcase/diagnostic.h"
 #include "slipcase/job.h"
 #include "slipcase/knowledge.h"
@@ -220,6 +222,12 @@ struct DriveCheck {
   std::optional<DriveRecord> record;  // of a complete drive that the rules have a name for
   MovingValues moving;
 };
+
+/// The changes that put the drive onto the card whose text this is; a text for people where the
+/// same drive stands there already. `odometer` may be empty.
+[[nodiscard]] std::variant<std::vector<CardChange>, std::string> changes_for_drive(
+    const DriveRecord& record, const std::string& day, const std::string& odometer,
+    std::string_view card_text);
 
 struct DriveLogPaths {
   std::filesystem::path log;      // CSV

@@ -89,7 +89,8 @@ struct NextAdvice {
   std::string unit;
   std::vector<FindingReport> complaint;
   bool complaint_assumed = false;  // the card names no complaint: everything seen was taken for it
-  std::vector<StepReport> tried;   // repairs on the card that did not help
+  std::vector<CautionReport> cautions;  // of what was seen
+  std::vector<StepReport> tried;        // repairs on the card that did not help
   std::vector<Supposed> supposed;
   bool in_money = false;
   std::string currency;

@@ -1,6 +1,8 @@
 // Results as text for a terminal and as JSON. Nothing here computes.
 #pragma once
 
+#include <memory>
+#include <span>
 #include <string>
 
 #include "slipcase/add_reading.h"
@@ -74,9 +76,13 @@ struct TextStyle {
 [[nodiscard]] std::string to_json(const NothingToAsk& nothing);
 [[nodiscard]] std::string to_json(const BookList& list);
 [[nodiscard]] std::string to_json(const CardAccount& account);
+/// Messages and the texts that they point into; cards of several units have several.
+struct CheckMessages {
+  Diagnostics diagnostics;
+  std::shared_ptr<const SourceSet> sources;
+};
 /// With every message.
-[[nodiscard]] std::string to_json(const BookCheck& check, const Diagnostics& diagnostics,
-                                  const SourceSet& sources);
+[[nodiscard]] std::string to_json(const BookCheck& check, std::span<const CheckMessages> messages);
 [[nodiscard]] std::string to_json(const AddedReadings& added);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);

@@ -43,7 +43,7 @@ Words names_in(const std::vector<fs::path>& files) {
 
 Words tested_names(const fs::path& root) {
   Words names;
-  for (const char* folder : {"golden", "unit", "property", "reference"}) {
+  for (const char* folder : {"faults", "golden", "unit", "property", "reference"}) {
     for (const std::string& name :
          names_in(files_below(root / "tests" / folder, {".test", ".cpp"}))) {
       names.insert(name);

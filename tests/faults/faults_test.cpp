@@ -14,6 +14,7 @@
 #include "faults/child.h"
 #include "slipcase/slipcase.h"
 #include "support/card_folder.h"
+#include "support/drive_maker.h"
 
 using namespace slipcase;
 using faults::Child;
@@ -186,6 +187,48 @@ TEST_CASE("Of two answers to one question the first stays, and the second is tol
   CHECK(ended.err.find("`values_cleared` is `no` there now") != std::string::npos);
   CHECK(ended.err.find("was not written") != std::string::npos);
   CHECK(text_of(card) == theirs);
+}
+
+// Beside the others because no small golden file holds a whole drive.
+TEST_CASE("A complete drive is written onto the card, once") {
+  const CardFolder folder;
+  const fs::path card = folder.write("card.yaml", first_card);
+  test::DriveMaker drive;
+  drive.whole_procedure();
+  folder.write("log.csv", drive.csv());
+  folder.write("columns.yaml", test::DriveMaker::mapping());
+  const std::vector<std::string> check{"drive",      "check",        "card.yaml", "log.csv",
+                                       "--columns",  "columns.yaml", "--record",  "--date",
+                                       "2031-04-18", "--odometer",   "148260 km"};
+  const Ended first = Child(check, folder.path()).end();
+  CHECK(first.code == 0);
+  CHECK(first.out.find("written: learning_drive of 2031-04-18") != std::string::npos);
+  const std::string with_drive =
+      std::string(first_card) +
+      "repairs:\n  - done: learning_drive\n    date: 2031-04-18\n    odometer: 148260 km\n";
+  CHECK(text_of(card) == with_drive);
+  std::vector<std::string> again = check;
+  again.emplace_back("--json");
+  const Ended second = Child(again, folder.path()).end();
+  CHECK(second.code == 1);
+  CHECK(second.err.find("drive-not-recorded") != std::string::npos);
+  CHECK(text_of(card) == with_drive);
+}
+
+TEST_CASE("A drive that is not complete is not written") {
+  const CardFolder folder;
+  const fs::path card = folder.write("card.yaml", first_card);
+  test::DriveMaker drive;
+  drive.upshifts();
+  folder.write("log.csv", drive.csv());
+  folder.write("columns.yaml", test::DriveMaker::mapping());
+  const Ended ended = Child({"drive", "check", "card.yaml", "log.csv", "--columns", "columns.yaml",
+                             "--record", "--date", "2031-04-18"},
+                            folder.path())
+                          .end();
+  CHECK(ended.code == 1);
+  CHECK(ended.err.find("the drive is not complete") != std::string::npos);
+  CHECK(text_of(card) == first_card);
 }
 
 TEST_CASE("With --json the second of two answers is told as card-changed") {

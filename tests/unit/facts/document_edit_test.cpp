@@ -53,8 +53,8 @@ TEST_CASE("An answer goes behind the others, and nothing else changes") {
 
 TEST_CASE("A member goes into its finding's answers, on whatever lines they stand") {
   CHECK(put("answers:\n  flare: { 2-3: always,\n           3-4: no }  # both\n",
-            {"answers", "flare", "4-5"},
-            "no") == "answers:\n  flare: { 2-3: always,\n           3-4: no,\n           4-5: no }  # both\n");
+            {"answers", "flare", "4-5"}, "no") ==
+        "answers:\n  flare: { 2-3: always,\n           3-4: no,\n           4-5: no }  # both\n");
   CHECK(put("answers:\n  flare:\n    2-3: always\nhistory: partial\n", {"answers", "flare", "4-5"},
             "no") == "answers:\n  flare:\n    2-3: always\n    4-5: no\nhistory: partial\n");
   CHECK(put("answers:\n  flare: {\n    2-3: always,  # so\n    3-4: no\n  }\n",
