@@ -23,9 +23,11 @@ const std::string earlier =
     "    fill_pressure: { K1: 40 mbar, K2: -90 mbar, K3: 15 mbar, B1: 0 mbar, B2: not learned }\n";
 
 struct Adding {
-  explicit Adding(const NewReadings& given, const std::string& rest = earlier) {
+  explicit Adding(const NewReadings& given, const std::string& rest = earlier,
+                  const std::filesystem::path& profile = {}) {
     RulePaths paths;
     paths.shipped = std::filesystem::path(SLIPCASE_RULES) / "six_speed";
+    if (!profile.empty()) paths.profile = profile;
     const auto knowledge = load_knowledge(paths, sources, diagnostics).knowledge;
     REQUIRE(knowledge);
     const CardText card{"card.yaml", head + rest, std::nullopt};
@@ -121,6 +123,21 @@ TEST_CASE("limits and watch lines that are reached are told and the value is kep
   CHECK(values[2].range == ReadingRange::beyond_watch);
   CHECK(values[2].bound == "0.1 bar");
   CHECK(values[3].range == ReadingRange::inside);
+}
+
+TEST_CASE("a value beyond its limit that would be inside with its sign back is told to look so") {
+  std::string profile = slipcase::testing::text_of(std::filesystem::path(SLIPCASE_RULES) /
+                                                   "six_speed" / "profile.yaml");
+  const std::string bounds = "possible: [-500 mbar, 500 mbar]";
+  profile.replace(profile.find(bounds), bounds.size(), "possible: [-70000 mbar, 70000 mbar]");
+  const CardFolder folder;
+  const auto path = folder.write("profile.yaml", profile);
+  const Adding adding(by_hand({"fill_pressure of K1=65416 mbar", "fill_pressure of K2=65036 mbar"}),
+                      "", path);
+  REQUIRE(adding.result.readings);
+  const AddedReadings& added = *adding.result.readings;
+  CHECK(added.sessions.front().values[0].looks_like == "-120 mbar");
+  CHECK(added.sessions.front().values[1].looks_like.empty());
 }
 
 TEST_CASE("a session needs a day or an odometer, and a number that is possible") {
