@@ -17,35 +17,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A card by its file, or by the name of its job in the book.
-std::variant<fs::path, Exit> find_card(const Request& request, const fs::path& book,
-                                       const std::string& name) {
-  std::error_code code;
-  if (fs::is_regular_file(name, code)) return fs::path(name);
-  auto list = read_book(request, book, {});
-  if (const auto* exit = std::get_if<Exit>(&list)) return *exit;
-  const auto& cards = std::get<BookList>(list).cards;
-  std::vector<const BookCard*> found;
-  std::vector<std::string> names;
-  for (const BookCard& card : cards) {
-    if (card.job == name) found.push_back(&card);
-    if (std::find(names.begin(), names.end(), card.job) == names.end()) names.push_back(card.job);
-  }
-  if (found.size() == 1) return found.front()->file;
-  std::string text;
-  if (found.empty()) {
-    text = "there is no file and no job `" + name + "` below `" + book.string() + "`";
-    const auto near = nearest_vehicles(name, names);
-    for (std::size_t i = 0; i < near.size(); ++i)
-      text += (i == 0 ? "; there is `" : ", `") + near[i] + "`";
-  } else {
-    text = "several cards have the job `" + name + "`; name the file:";
-    for (const BookCard* card : found) text += " " + card->file.string();
-  }
-  print_error(asked_unknown, text, request.output.json);
-  return Exit::input_errors;
-}
-
 /// The rules of each unit are read once.
 class RulesOfUnits {
  public:
@@ -115,6 +86,34 @@ Closing closing_of(const BookCloseCommand& command) {
 }
 
 }  // namespace
+
+std::variant<fs::path, Exit> find_card(const Request& request, const fs::path& book,
+                                       const std::string& name) {
+  std::error_code code;
+  if (fs::is_regular_file(name, code)) return fs::path(name);
+  auto list = read_book(request, book, {});
+  if (const auto* exit = std::get_if<Exit>(&list)) return *exit;
+  const auto& cards = std::get<BookList>(list).cards;
+  std::vector<const BookCard*> found;
+  std::vector<std::string> names;
+  for (const BookCard& card : cards) {
+    if (card.job == name) found.push_back(&card);
+    if (std::find(names.begin(), names.end(), card.job) == names.end()) names.push_back(card.job);
+  }
+  if (found.size() == 1) return found.front()->file;
+  std::string text;
+  if (found.empty()) {
+    text = "there is no file and no job `" + name + "` below `" + book.string() + "`";
+    const auto near = nearest_vehicles(name, names);
+    for (std::size_t i = 0; i < near.size(); ++i)
+      text += (i == 0 ? "; there is `" : ", `") + near[i] + "`";
+  } else {
+    text = "several cards have the job `" + name + "`; name the file:";
+    for (const BookCard* card : found) text += " " + card->file.string();
+  }
+  print_error(asked_unknown, text, request.output.json);
+  return Exit::input_errors;
+}
 
 std::variant<BookList, Exit> read_book(const Request& request, const fs::path& folder,
                                        const BookQuery& query) {

@@ -288,6 +288,49 @@ Added add_book_close(CLI::App& book, Request& request) {
   return added(command, close);
 }
 
+/// When and how all of it was read.
+void add_session(CLI::App& command, NewReadings& given) {
+  const auto text = [&command](const char* name, std::string& into, const char* kind,
+                               const char* says) {
+    command.add_option(name, into, says)->type_name(kind)->check(not_empty());
+  };
+  text("--date", given.date, "DAY", "When it was read: \"2031-04-17\" or \"2031-04-17 14:30\"");
+  text("--odometer", given.odometer, "DISTANCE", "Where it was read, for example \"148200 km\"");
+  text("--software", given.software, "TEXT", "Level of the controller's program");
+  text("--fluid-temperature", given.fluid_temperature, "TEMPERATURE",
+       "Of the fluid when it was read, for example \"84 C\"");
+}
+
+Added add_book_reading(CLI::App& book, Request& request) {
+  const auto reading = std::make_shared<AddReadingCommand>();
+  reading->book = ".";
+  NewReadings& given = reading->given;
+  CLI::App* command =
+      book.add_subcommand("add-reading", "Readings onto a card, from a table or typed in");
+  add_job(*command, reading->job);
+  CLI::Option* value =
+      command
+          ->add_option("--value", given.values,
+                       "What was read, for example \"fill_pressure of K1=40 mbar\" or "
+                       "\"fill_time of K1=not learned\"; can be repeated")
+          ->type_name("READING=VALUE")
+          ->allow_extra_args(false);
+  CLI::Option* table = command->add_option("--table", given.table, "What the tool exported, as CSV")
+                           ->type_name("FILE")
+                           ->check(not_empty())
+                           ->excludes(value);
+  CLI::Option* columns =
+      command->add_option("--columns", given.mapping, "Mapping: what the columns of the table mean")
+          ->type_name("FILE")
+          ->check(not_empty())
+          ->needs(table);
+  table->needs(columns);
+  add_session(*command, given);
+  add_book(*command, reading->book);
+  add_rule_options(*command, request);
+  return added(command, reading);
+}
+
 Added add_book_check(CLI::App& book, Request& request) {
   const auto check = std::make_shared<BookCheckCommand>();
   check->book = ".";
@@ -430,9 +473,11 @@ std::vector<Added> add_commands(CLI::App& app, Request& request) {
                               add_next(app, request), add_review(app, request),
                               add_ask(app, request),  add_compare(app, request),
                               add_trend(app, request)};
-  CLI::App* book = app.add_subcommand("book", "The job book: list, show, close and check cards");
+  CLI::App* book =
+      app.add_subcommand("book", "The job book: list, show, add to, close and check cards");
   book->require_subcommand(1);
-  for (const auto add : {add_book_list, add_book_show, add_book_close, add_book_check})
+  for (const auto add :
+       {add_book_list, add_book_show, add_book_reading, add_book_close, add_book_check})
     commands.push_back(add(*book, request));
   CLI::App* rules = app.add_subcommand("rules", "Check, list and try rules");
   rules->require_subcommand(1);

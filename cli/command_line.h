@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "slipcase/add_reading.h"
 #include "slipcase/book.h"
 #include "slipcase/drive.h"
 #include "slipcase/service.h"
@@ -72,6 +73,11 @@ struct BookCloseCommand {
   std::string job;
   Closing closing;
 };
+struct AddReadingCommand {
+  std::filesystem::path book;
+  std::string job;
+  NewReadings given;
+};
 struct BookCheckCommand {
   std::filesystem::path book;
 };
@@ -123,8 +129,9 @@ struct Request {
   OutputOptions output;
   std::variant<std::monostate, RankCommand, ReasonsCommand, NextCommand, ReviewCommand, AskCommand,
                CompareCommand, TrendCommand, BookListCommand, BookShowCommand, BookCloseCommand,
-               BookCheckCommand, RulesCheckCommand, RulesListCommand, RulesTryCommand, RatioCommand,
-               LevelCommand, CodeCommand, DriveSheetCommand, DriveCheckCommand>
+               BookCheckCommand, AddReadingCommand, RulesCheckCommand, RulesListCommand,
+               RulesTryCommand, RatioCommand, LevelCommand, CodeCommand, DriveSheetCommand,
+               DriveCheckCommand>
       command;
 };
 

@@ -1,5 +1,6 @@
 #include "commands.h"
 
+#include "add_reading.h"
 #include "ask.h"
 #include "book.h"
 #include "drive.h"

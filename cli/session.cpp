@@ -236,7 +236,8 @@ std::variant<LoadedCard, Exit> load_card_and_rules(const Request& request, const
   JobLoad job = load_job(text, loaded.knowledge, diagnostics, request.job.supposed);
   print_messages(diagnostics, *loaded.sources, request.output.json);
   if (!job.job) return exit_for(job.outcome);
-  return LoadedCard{std::move(loaded), std::move(text), std::move(*job.job)};
+  return LoadedCard{std::move(loaded), std::move(text), std::move(*job.job),
+                    std::move(diagnostics)};
 }
 
 std::variant<LoadedJob, Exit> load_job_and_rules(const Request& request, const fs::path& path) {

@@ -31,6 +31,7 @@ struct LoadedCard {
   LoadedRules rules;
   CardText card;
   Job job;
+  Diagnostics told;  // warnings about the card, printed already
 };
 
 struct LoadedUnit {

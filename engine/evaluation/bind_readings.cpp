@@ -1,12 +1,12 @@
 // Binder: readings, snapshot by snapshot.
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 #include <fmt/core.h>
 
 #include "evaluation/binder.h"
 #include "evaluation/messages.h"
+#include "evaluation/possible.h"
 #include "facts/node_reader.h"
 
 namespace slipcase::evaluation {
@@ -78,44 +78,12 @@ ReadingFact Binder::parse_reading(const units::Dimension& dimension, const Scala
   return {Said::value, quantity->value, value.place};
 }
 
-namespace {
-
-/// "-120 mbar" for 65416 mbar: a negative number of 16 or 32 bits shown as if it had no sign.
-std::optional<std::string> with_its_sign(const Scalar& value, const units::Dimension& dimension,
-                                         const profile::ReadingBounds& bounds) {
-  const auto parse = units::parse_quantity(value.text, dimension);
-  if (!parse.quantity || parse.unit == nullptr) return std::nullopt;
-  const double shown = units::in_unit(*parse.quantity, *parse.unit);
-  for (const int bits : {16, 32}) {
-    const double all = std::ldexp(1.0, bits);
-    if (shown < all / 2.0 || shown >= all || shown != std::floor(shown)) continue;
-    const units::Quantity meant = units::to_quantity(shown - all, *parse.unit);
-    if (meant.value < bounds.lowest_possible) continue;
-    return units::to_text(meant, *parse.unit);
-  }
-  return std::nullopt;
-}
-
-}  // namespace
-
 bool Binder::is_possible(GroundReading reading, const units::Quantity& quantity,
                          const Scalar& value) {
   const auto& bounds = rules_.bounds[reading.at()];
-  if (!bounds) return true;
-  if (quantity.value >= bounds->lowest_possible && quantity.value <= bounds->highest_possible) {
-    return true;
-  }
-  const auto text = [&](double end) { return units::to_text({end, quantity.dimension}); };
-  const auto meant = with_its_sign(value, quantity.dimension, *bounds);
-  diagnostics_.add(
-      impossible_value, value.place,
-      fmt::format("`{}` is not possible for `{}`: the profile allows {} to {}{}", value.text,
-                  rules_.name_of(reading), text(bounds->lowest_possible),
-                  text(bounds->highest_possible),
-                  meant ? fmt::format("; it looks like a negative number shown without its sign, "
-                                      "then write `{}`",
-                                      *meant)
-                        : ""));
+  if (!bounds || evaluation::is_possible(*bounds, quantity.value)) return true;
+  diagnostics_.add(impossible_value, value.place,
+                   impossible_written(rules_, reading, value.text, quantity.dimension));
   return false;
 }
 

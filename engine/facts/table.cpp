@@ -269,16 +269,8 @@ class TableReader : public CellTaker {
   void report_no_number(std::size_t as, std::size_t column, std::string_view cell) {
     row_faulty_ = true;
     const CellRange range = cell_range(line_, table_.delimiter, column);
-    const bool other_sign = cell_number(cell, format_.decimal == '.' ? ',' : '.').has_value();
-    std::string hint;
-    if (other_sign) {
-      hint = format_.decimal == '.'
-                 ? ": it has a decimal comma, say `decimal: comma` in the mapping"
-                 : ": it has a decimal point, and the mapping says comma";
-    }
     errors_.add(table_not_a_number, line_begin_ + range.begin, line_begin_ + range.end,
-                fmt::format("`{}` in the column `{}` is no number{}", shortened_cell(cell),
-                            shortened_cell(wanted_[as].header.text), hint));
+                no_number_text(cell, wanted_[as].header.text, format_.decimal));
   }
 
   bool report_open_quote() {

@@ -2,8 +2,11 @@
 
 #include <algorithm>
 
+#include <fmt/core.h>
+
 #include "facts/document_messages.h"
 #include "facts/table_messages.h"
+#include "facts/table_number.h"
 #include "support/utf8.h"
 
 namespace slipcase::facts {
@@ -46,6 +49,17 @@ bool is_table_text(std::string_view text, TableErrors& errors) {
     return false;
   }
   return true;
+}
+
+std::string no_number_text(std::string_view cell, std::string_view header, char decimal) {
+  const bool other_sign = cell_number(cell, decimal == '.' ? ',' : '.').has_value();
+  std::string hint;
+  if (other_sign) {
+    hint = decimal == '.' ? ": it has a decimal comma, say `decimal: comma` in the mapping"
+                          : ": it has a decimal point, and the mapping says comma";
+  }
+  return fmt::format("`{}` in the column `{}` is no number{}", shortened_cell(cell),
+                     shortened_cell(header), hint);
 }
 
 std::string shortened_cell(std::string_view cell) {

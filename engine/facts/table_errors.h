@@ -32,6 +32,10 @@ class TableErrors {
 /// Whether the text can be a table at all; what it is instead is reported.
 [[nodiscard]] bool is_table_text(std::string_view text, TableErrors& errors);
 
+/// "`4,5` in the column `K1` is no number: it has a decimal comma, ..."
+[[nodiscard]] std::string no_number_text(std::string_view cell, std::string_view header,
+                                         char decimal);
+
 /// A cell as a message shows it.
 [[nodiscard]] std::string shortened_cell(std::string_view cell);
 

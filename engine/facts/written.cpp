@@ -51,8 +51,8 @@ std::string_view closing(const CardValue& value) {
 
 std::string written_text(std::string_view text, Quotes quotes) {
   if (quotes == Quotes::where_needed && is_plain(text)) return std::string(text);
-  using Json = nlohmann::json;
-  return Json(std::string(text)).dump(-1, ' ', false, Json::error_handler_t::replace);
+  return nlohmann::json(std::string(text))
+      .dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 std::string written_inline(const CardValue& value, Quotes quotes) {

@@ -14,14 +14,36 @@ struct CardValue {
   std::vector<CardValue> items;                            // of a list
   std::vector<std::pair<std::string, CardValue>> entries;  // of a map, in the order written
 
-  static CardValue of(std::string text) { return {Kind::text, std::move(text), {}, {}}; }
-  static CardValue list(std::vector<CardValue> items) {
-    return {Kind::list, {}, std::move(items), {}};
-  }
-  static CardValue map(std::vector<std::pair<std::string, CardValue>> entries) {
-    return {Kind::map, {}, {}, std::move(entries)};
-  }
+  // Only declared here: clang 14 asks of the pairs, which are not complete yet, whether this can be
+  // done without arguments.
+  CardValue();
+
+  static CardValue of(std::string text);
+  static CardValue list(std::vector<CardValue> items);
+  static CardValue map(std::vector<std::pair<std::string, CardValue>> entries);
 };
+
+inline CardValue::CardValue() = default;
+
+inline CardValue CardValue::of(std::string text) {
+  CardValue value;
+  value.text = std::move(text);
+  return value;
+}
+
+inline CardValue CardValue::list(std::vector<CardValue> items) {
+  CardValue value;
+  value.kind = Kind::list;
+  value.items = std::move(items);
+  return value;
+}
+
+inline CardValue CardValue::map(std::vector<std::pair<std::string, CardValue>> entries) {
+  CardValue value;
+  value.kind = Kind::map;
+  value.entries = std::move(entries);
+  return value;
+}
 
 /// One change of a card. `put` sets what stands behind the keys of `path`, `add` makes it the last
 /// of the list there, `name` makes of a list or single value there the entry `value` of a map.

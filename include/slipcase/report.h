@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 
+#include "slipcase/add_reading.h"
 #include "slipcase/ask.h"
 #include "slipcase/book.h"
 #include "slipcase/compare.h"
@@ -54,6 +55,7 @@ struct TextStyle {
 [[nodiscard]] std::string to_text(const BookList& list, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CardAccount& account, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const BookCheck& check, const TextStyle& style = {});
+[[nodiscard]] std::string to_text(const AddedReadings& added, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const GearRatios& ratios, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const FluidLevel& level, const TextStyle& style = {});
 [[nodiscard]] std::string to_text(const CodeMeanings& meanings, const TextStyle& style = {});
@@ -87,6 +89,7 @@ struct CheckMessages {
 };
 /// With every message.
 [[nodiscard]] std::string to_json(const BookCheck& check, std::span<const CheckMessages> messages);
+[[nodiscard]] std::string to_json(const AddedReadings& added);
 [[nodiscard]] std::string to_json(const GearRatios& ratios);
 [[nodiscard]] std::string to_json(const FluidLevel& level);
 [[nodiscard]] std::string to_json(const CodeMeanings& meanings);

@@ -1,6 +1,7 @@
 // Everything a program that uses Slipcase needs.
 #pragma once
 
+#include "slipcase/add_reading.h"
 #include "slipcase/ask.h"
 #include "slipcase/card_value.h"
 #include "slipcase/compare.h"
