@@ -29,13 +29,19 @@ Exit refuse_record(const Request& request, const std::string& why) {
   return Exit::input_errors;
 }
 
+std::string why_no_record(const DriveCheck& check) {
+  if (!check.complete) return "the drive is not complete, so it was not written";
+  for (const Precondition& one : check.before) {
+    if (one.proof != Proof::contradicted) continue;
+    return "the card says that this was not so before the drive, so it was not written: " +
+           one.says + " (" + one.because + ")";
+  }
+  return "the rules have no repair of the procedure's name, so the drive was not written";
+}
+
 Exit record_drive(const Request& request, const DriveCheckCommand& command,
                   const DriveCheck& check) {
-  if (!check.record)
-    return refuse_record(request, check.complete
-                                      ? "the rules have no repair of the procedure's name, so the "
-                                        "drive was not written"
-                                      : "the drive is not complete, so it was not written");
+  if (!check.record) return refuse_record(request, why_no_record(check));
   const std::string day = command.day.empty() ? today() : command.day;
   const auto changed = change_card(
       request, command.card,

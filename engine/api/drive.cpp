@@ -8,6 +8,7 @@
 #include "drive/check_log.h"
 #include "drive/drive_sheet.h"
 #include "drive/moving_values.h"
+#include "drive/preconditions.h"
 #include "facts/table.h"
 #include "support/listed.h"
 
@@ -33,6 +34,11 @@ NoProcedure no_procedure(const Profile& unit, const std::string& asked) {
 drive::CardFacts card_of(const Knowledge& knowledge, const Job& job) {
   const Knowledge::Parts& parts = knowledge.parts();
   return {*parts.ground, job.parts().facts, *parts.sources};
+}
+
+/// Good until the next evaluation.
+const evaluation::Evaluation& states_of(const Knowledge& knowledge, const Job& job) {
+  return knowledge.parts().evaluator.evaluate(job.parts().facts);
 }
 
 template <class Result>
@@ -77,10 +83,12 @@ DriveCheck check_of(const drive::DriveLog& log, const Procedure& procedure,
   DriveCheck check = drive::check_log(log, *knowledge.parts().profile, procedure);
   const drive::CardFacts card = card_of(knowledge, job);
   add_names(knowledge, job, check);
-  check.moving = drive::moving_values(card);
+  check.before =
+      drive::preconditions(card, *knowledge.parts().profile, procedure, drive::Asked::after_drive);
+  check.moving = drive::moving_values(card, states_of(knowledge, job), procedure.name);
   if (is_all_zero(check.moving)) check.signs.push_back(DriveSign::values_zero);
-  if (check.complete && card.repair_named(procedure.name))
-    check.record = DriveRecord{"repairs", procedure.name};
+  if (check.complete && !check.is_contradicted() && card.repair_named(procedure.name))
+    check.record = DriveRecord{"repairs", procedure.name, drive::day_of_clearing(card, procedure)};
   return check;
 }
 
@@ -91,7 +99,8 @@ DriveSheetResult drive_sheet(const Knowledge& knowledge, const Job& job,
   const Profile& unit = *knowledge.parts().profile;
   const Procedure* found = find_procedure(unit, procedure);
   if (found == nullptr) return no_procedure(unit, procedure);
-  DriveSheet sheet = drive::drive_sheet(card_of(knowledge, job), unit, *found);
+  DriveSheet sheet =
+      drive::drive_sheet(card_of(knowledge, job), states_of(knowledge, job), unit, *found);
   add_names(knowledge, job, sheet);
   return sheet;
 }

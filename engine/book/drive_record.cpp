@@ -5,6 +5,7 @@
 
 #include "facts/job_card.h"
 #include "slipcase/drive.h"
+#include "units/date.h"
 
 namespace slipcase {
 
@@ -28,6 +29,13 @@ bool stands_already(const DriveRecord& record, const std::string& day, std::stri
          });
 }
 
+/// By the day alone; what is no day the card's own reader refuses.
+bool is_before(const std::string& day, const std::string& earliest) {
+  const auto driven = units::Moment::parse(day);
+  const auto first = units::Date::parse(earliest);
+  return driven && first && driven->date < *first;
+}
+
 }  // namespace
 
 std::variant<std::vector<CardChange>, std::string> changes_for_drive(const DriveRecord& record,
@@ -36,6 +44,11 @@ std::variant<std::vector<CardChange>, std::string> changes_for_drive(const Drive
                                                                      std::string_view card_text) {
   if (stands_already(record, day, card_text))
     return fmt::format("`{}` of {} stands on the card already", record.done, day);
+  if (is_before(day, record.not_before))
+    return fmt::format(
+        "the card has a clearing of {}, so a drive of {} cannot be the one behind it: give its day "
+        "with --date",
+        record.not_before, day);
   CardValue entry =
       CardValue::map({{"done", CardValue::of(record.done)}, {"date", CardValue::of(day)}});
   if (!odometer.empty()) entry.entries.emplace_back("odometer", CardValue::of(odometer));

@@ -1,6 +1,8 @@
 #include "drive/check_log.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include "drive/gear_track.h"
 #include "drive/learning_events.h"
@@ -12,9 +14,13 @@ namespace {
 
 using profile::Manoeuvre;
 
-constexpr double mostly = 0.5;          // of the time
-constexpr double top_share = 0.8;       // of the driven time; common practice, no source
-constexpr double slowest_step = 500.0;  // ms between two rows
+constexpr double mostly = 0.5;              // of the time
+constexpr double top_share = 0.8;           // of the driven time; common practice, no source
+constexpr double slowest_step = 505.0;      // ms between two rows: two a second, and some jitter
+constexpr double longest_drive = 86'400.0;  // s; a day
+constexpr double least_pedal = 0.01;
+constexpr double least_driven = 60.0;   // s, before a pedal that never moves is strange
+constexpr double deadly_fluid = 150.0;  // °C; common practice, no source
 
 /// Stops that the procedure wants at the end of rolling down, not of an engagement from neutral.
 bool is_stop(const Manoeuvre& manoeuvre) {
@@ -37,10 +43,12 @@ class LogCheck {
     measure_stops();
     result_.elements = count_elements(events, log_, unit_, procedure_);
     result_.manoeuvres = count_manoeuvres(events, track_, rows_, log_, unit_, procedure_);
-    result_.complete =
+    result_.counts_reached =
         std::ranges::all_of(result_.elements, &ElementEvents::enough) &&
         std::ranges::all_of(result_.manoeuvres, [](const auto& one) { return one.missing() == 0; });
     add_signs(events.empty());
+    add_signs_of_units();
+    result_.complete = result_.counts_reached && std::ranges::none_of(result_.signs, rules_out);
     return std::move(result_);
   }
 
@@ -62,10 +70,23 @@ class LogCheck {
     }
   }
 
+  /// At least one cell of each column has a value.
+  void measure_values() {
+    constexpr double none = std::numeric_limits<double>::infinity();
+    result_.fluid_seen = {none, -none};
+    for (const double value : log_.fluid) {
+      if (std::isnan(value)) continue;
+      result_.fluid_seen.low = std::min(result_.fluid_seen.low, value);
+      result_.fluid_seen.high = std::max(result_.fluid_seen.high, value);
+    }
+    for (const double value : log_.pedal) {
+      if (!std::isnan(value)) result_.pedal_seen = std::max(result_.pedal_seen, value);
+    }
+  }
+
   /// Each row stands for the time until the next; nothing is known of gaps.
   void measure_time() {
-    const auto [low, high] = std::ranges::minmax(log_.fluid);
-    result_.fluid_seen = {low, high};
+    measure_values();
     result_.duration = (log_.time.back() - log_.time.front()) / 1000.0;
     auto gap = rows_.gaps().begin();
     for (std::size_t row = 0; row + 1 < log_.rows(); ++row) {
@@ -75,6 +96,7 @@ class LogCheck {
       }
       const double time = (log_.time[row + 1] - log_.time[row]) / 1000.0;
       if (log_.speed[row] > procedure_.standstill) result_.driven += time;
+      if (std::isnan(log_.fluid[row])) result_.fluid_unknown += time;
       if (!procedure_.fluid || procedure_.fluid->holds(log_.fluid[row])) result_.in_window += time;
     }
     for (const Stretch& stretch : track_.stretches) {
@@ -107,10 +129,11 @@ class LogCheck {
     }
   }
 
+  void add(bool there, DriveSign sign) {
+    if (there) result_.signs.push_back(sign);
+  }
+
   void add_signs(bool no_shifts) {
-    const auto add = [&](bool there, DriveSign sign) {
-      if (there) result_.signs.push_back(sign);
-    };
     const bool outside = procedure_.fluid && result_.in_window <= 0.0;
     const bool cold = outside && result_.fluid_seen.high < procedure_.fluid->low;
     add(cold, DriveSign::never_warm);
@@ -121,7 +144,15 @@ class LogCheck {
     add(result_.driven > 0.0 && result_.in_top_gears > top_share * result_.driven,
         DriveSign::top_gears_only);
     add(result_.duration < mostly * result_.takes, DriveSign::short_drive);
+    add(result_.fluid_unknown > 0.0, DriveSign::fluid_gaps);
     add(rows_.usual_step() > slowest_step, DriveSign::slow_log);
+  }
+
+  /// What a column mapped in the wrong unit looks like, where it is not plainly impossible.
+  void add_signs_of_units() {
+    add(result_.duration > longest_drive, DriveSign::lasts_days);
+    add(result_.pedal_seen < least_pedal && result_.driven > least_driven, DriveSign::pedal_asleep);
+    add(result_.fluid_seen.high > deadly_fluid, DriveSign::fluid_deadly);
   }
 
   const DriveLog& log_;

@@ -19,6 +19,9 @@ namespace {
 
 using facts::Table;
 
+constexpr double longest_carry = 5000.0;  // ms; docs/learning-drive.md tells it
+constexpr std::size_t most_alike = 5;     // messages of one kind about one column
+
 /// What no vehicle shows: a column that holds more was mapped wrongly, or in another unit.
 struct Possible {
   Meaning meaning;
@@ -56,6 +59,8 @@ class LogReader {
     take(Meaning::turbine_speed, log_.turbine);
     take(Meaning::output_speed, log_.output);
     if (diagnostics_.has_errors()) return std::nullopt;
+    for (std::vector<double>* values : {&log_.speed, &log_.pedal, &log_.fluid}) carry(*values);
+    for (std::vector<double>* values : {&log_.turbine, &log_.output}) carry_on(*values);
     // Reverse may be logged with a sign or without.
     for (double& speed : log_.speed) speed = std::abs(speed);
     return std::move(log_);
@@ -72,7 +77,7 @@ class LogReader {
     for (std::size_t row = 0; row < table_.rows(); ++row) {
       if (!is_wrong(row)) continue;
       const Place place = table_.cell_place(sources_, row, column);
-      if (reported++ < most_messages) {
+      if (reported++ < most_alike) {
         diagnostics_.add(message, place, text(row));
       } else if (more++ == 0) {
         first_more = place;
@@ -174,12 +179,31 @@ class LogReader {
       diagnostics_.add(
           column_empty, mapping_.wanted[*column].header.place,
           fmt::format("this column, `{}`, is empty in the whole log", name_of(meaning)));
-      return;
     }
-    double last = *first;
-    for (double& value : into) {
+  }
+
+  /// Without end: a speed that stays where it was makes no shift.
+  static void carry_on(std::vector<double>& values) {
+    if (values.empty()) return;
+    double last = *std::ranges::find_if(values, [](double value) { return !std::isnan(value); });
+    for (double& value : values) {
       if (std::isnan(value)) value = last;
       last = value;
+    }
+  }
+
+  /// Empty cells in front of the first value have that one; the others the one above them.
+  void carry(std::vector<double>& values) const {
+    const auto known = [](double value) { return !std::isnan(value); };
+    auto source = static_cast<std::size_t>(std::ranges::find_if(values, known) - values.begin());
+    double value = values[source];
+    for (std::size_t row = 0; row < values.size(); ++row) {
+      if (known(values[row])) {
+        source = row;
+        value = values[row];
+      } else if (std::abs(log_.time[row] - log_.time[source]) <= longest_carry) {
+        values[row] = value;
+      }
     }
   }
 

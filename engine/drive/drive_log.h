@@ -12,7 +12,8 @@
 namespace slipcase::drive {
 
 /// A value for every row. An empty cell has the value of the row above, or where there is none, the
-/// first that comes.
+/// first that comes. Pedal, speed and fluid are carried on like that for five seconds; behind that
+/// they are not known (NaN).
 struct DriveLog {
   std::string name;
   std::vector<double> time;         // ms; never falls

@@ -4,6 +4,7 @@
 
 #include <fmt/core.h>
 
+#include "drive/before_driving.h"
 #include "drive/preconditions.h"
 #include "units/quantity.h"
 
@@ -105,15 +106,16 @@ std::vector<SheetElement> elements_of(const CardFacts& card, const profile::Prof
 
 double km_per_hour(double metres_per_second) { return metres_per_second * 3.6; }
 
-DriveSheet drive_sheet(const CardFacts& card, const profile::Profile& unit,
-                       const profile::Procedure& procedure) {
+DriveSheet drive_sheet(const CardFacts& card, const evaluation::Evaluation& states,
+                       const profile::Profile& unit, const profile::Procedure& procedure) {
   DriveSheet sheet;
   sheet.procedure = procedure.name;
   sheet.title = procedure.title;
   sheet.note = procedure.note;
   sheet.fluid = range(procedure.fluid, 1.0);
   sheet.events = procedure.events;
-  sheet.before = preconditions(card, unit, procedure);
+  sheet.first = before_driving(card, states);
+  sheet.before = preconditions(card, unit, procedure, Asked::before_drive);
   sheet.elements = elements_of(card, unit, procedure);
   for (const profile::Manoeuvre& one : procedure.manoeuvres) {
     sheet.manoeuvres.push_back(sheet_of(one, unit));

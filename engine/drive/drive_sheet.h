@@ -2,13 +2,15 @@
 #pragma once
 
 #include "drive/card_facts.h"
+#include "evaluation/states.h"
 #include "profile/profile.h"
 #include "slipcase/drive.h"
 
 namespace slipcase::drive {
 
 /// Without the job's and the unit's names.
-[[nodiscard]] DriveSheet drive_sheet(const CardFacts& card, const profile::Profile& unit,
+[[nodiscard]] DriveSheet drive_sheet(const CardFacts& card, const evaluation::Evaluation& states,
+                                     const profile::Profile& unit,
                                      const profile::Procedure& procedure);
 
 /// A speed in km/h.

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
+#include <limits>
 
 namespace slipcase::drive {
 
@@ -17,23 +19,43 @@ constexpr double gap_steps = 5.0;
 
 constexpr Faults outside = fault(NotCounted::not_in_procedure);
 
-/// Lowest and highest of some rows.
+/// Lowest and highest of some rows, of what is known.
 struct Reach {
-  double low;
-  double high;
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+  bool is_whole = true;  // known in each row
 };
 Reach reach_of(const std::vector<double>& values, std::size_t first, std::size_t last) {
-  const auto begin = values.begin() + static_cast<std::ptrdiff_t>(first);
-  const auto [low, high] =
-      std::minmax_element(begin, values.begin() + static_cast<std::ptrdiff_t>(last) + 1);
-  return {*low, *high};
+  Reach reach;
+  for (std::size_t row = first; row <= last; ++row) {
+    const double value = values[row];
+    if (std::isnan(value)) {
+      reach.is_whole = false;
+    } else {
+      reach.low = std::min(reach.low, value);
+      reach.high = std::max(reach.high, value);
+    }
+  }
+  return reach;
 }
 
-Faults against(const std::optional<profile::Window>& window, const Reach& reach, NotCounted below,
-               NotCounted above) {
+struct WindowFaults {
+  NotCounted below;
+  NotCounted above;
+  NotCounted unknown;
+};
+constexpr WindowFaults of_fluid{NotCounted::too_cold, NotCounted::too_hot,
+                                NotCounted::fluid_not_logged};
+constexpr WindowFaults of_pedal{NotCounted::too_little_pedal, NotCounted::too_much_pedal,
+                                NotCounted::not_logged};
+constexpr WindowFaults of_speed{NotCounted::too_slow, NotCounted::too_fast, NotCounted::not_logged};
+
+Faults against(const std::optional<profile::Window>& window, const Reach& reach,
+               const WindowFaults& named) {
   if (!window) return 0;
-  return (reach.low < window->low ? fault(below) : 0U) |
-         (reach.high > window->high ? fault(above) : 0U);
+  return (reach.low < window->low ? fault(named.below) : 0U) |
+         (reach.high > window->high ? fault(named.above) : 0U) |
+         (reach.is_whole ? 0U : fault(named.unknown));
 }
 
 bool is_within(const std::optional<profile::Window>& window, double value) {
@@ -107,7 +129,9 @@ class EventFinder {
     Faults faults = rows_.about_shift(manoeuvre, event);
     if (!part.is_last || !manoeuvre.hold) return faults;
     const LogRows::Held held = rows_.held(manoeuvre, track_.stretches[event.stretch]);
-    return held.longest < *manoeuvre.hold ? faults | fault(NotCounted::hold_too_short) : faults;
+    if (held.longest >= *manoeuvre.hold) return faults;
+    return faults |
+           fault(held.fluid_missing ? NotCounted::fluid_not_logged : NotCounted::hold_too_short);
   }
 
   const DriveLog& log_;
@@ -148,12 +172,10 @@ Faults LogRows::about_shift(const Manoeuvre& manoeuvre, const ShiftEvent& event)
   const std::size_t last = std::max(std::min(behind, log_.rows() - 1), event.first_row);
   Faults faults = has_gap(first, last) ? fault(NotCounted::log_gap) : 0U;
   const Reach pedal = reach_of(log_.pedal, first, last);
-  faults |= against(manoeuvre.fluid, reach_of(log_.fluid, first, last), NotCounted::too_cold,
-                    NotCounted::too_hot);
-  faults |=
-      against(manoeuvre.pedal, pedal, NotCounted::too_little_pedal, NotCounted::too_much_pedal);
-  faults |= against(manoeuvre.speed, reach_of(log_.speed, first, last), NotCounted::too_slow,
-                    NotCounted::too_fast);
+  faults |= against(manoeuvre.fluid, reach_of(log_.fluid, first, last), of_fluid);
+  faults |= against(manoeuvre.pedal, pedal, of_pedal);
+  faults |= against(manoeuvre.speed, reach_of(log_.speed, first, last), of_speed);
+  if (!pedal.is_whole) faults |= fault(NotCounted::not_logged);  // it may have moved
   if (pedal.high - pedal.low > procedure_.steady_pedal) faults |= fault(NotCounted::pedal_moved);
   return faults;
 }
@@ -180,6 +202,7 @@ LogRows::Held LogRows::held(const Manoeuvre& manoeuvre, const Stretch& stretch) 
   for (std::size_t row = stretch.begin; row < stretch.end; ++row) {
     const bool behind_gap = row > stretch.begin && has_gap(row - 1, row);
     if (behind_gap) end_run(log_.time[row - 1]);
+    held.fluid_missing |= manoeuvre.fluid.has_value() && std::isnan(log_.fluid[row]);
     if (!holds(manoeuvre, row)) {
       // The row before was the last that held.
       if (row > 0) end_run(log_.time[row - 1]);

@@ -46,6 +46,7 @@ class LogRows {
   struct Held {
     double longest = 0.0;
     std::size_t whole = 0;
+    bool fluid_missing = false;  // somewhere in the stretch it is not known, and it is asked for
   };
   [[nodiscard]] Held held(const profile::Manoeuvre& manoeuvre, const Stretch& stretch) const;
 

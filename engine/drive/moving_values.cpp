@@ -12,6 +12,12 @@ namespace slipcase::drive {
 
 namespace {
 
+// Numbers of this file are invented; docs/learning-drive.md tells them.
+constexpr double least_distance = 5'000'000.0;  // mm
+/// Of the scatter: 10 mbar and 2.5 ms where it is 20 mbar and 5 ms, about what is taken for the
+/// steps of a settled value; common practice, no source.
+constexpr double settled_step = 0.5;
+
 using evaluation::Order;
 using evaluation::ReadingFact;
 
@@ -86,11 +92,44 @@ void add_estimate(std::span<const ValuePoint> points, const profile::ReadingBoun
   if (is_at_limit(*course.estimate, bounds)) course.heading = Heading::to_limit;
 }
 
+/// Every step leads the same way, and the last is no small one: slow, but moving.
+bool is_creeping(std::span<const ValuePoint> points, double settled) {
+  const double last = points.back().value - points[points.size() - 2].value;
+  if (std::abs(last) <= settled) return false;
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    if ((points[i].value - points[i - 1].value) * last < 0.0) return false;
+  }
+  return true;
+}
+
+/// Of a value whose last step scatter alone could have made.
+void judge_still(std::span<const ValuePoint> points, std::span<const ValuePoint> read,
+                 const profile::ReadingBounds& bounds, const Between& between,
+                 ValueCourse& course) {
+  course.heading = Heading::not_yet;
+  const double settled = settled_step * bounds.scatter;
+  const double step = read.back().value - read[read.size() - 2].value;
+  if (between.last != Driven::yes) {
+    course.why = between.last == Driven::no ? NotYet::not_driven : NotYet::driving_unknown;
+  } else if (all_within(read, bounds.least_difference())) {
+    if (!is_creeping(points, settled)) course.heading = Heading::not_moving;
+  } else if (std::abs(step) <= settled) {
+    course.heading = Heading::settled;
+  }
+}
+
+Driven driven_between(const evaluation::Moment& from, const evaluation::Moment& to) {
+  const evaluation::Interval distance = evaluation::distance_between(from, to);
+  if (distance.low >= least_distance) return Driven::yes;
+  return distance.high < least_distance ? Driven::no : Driven::unknown;
+}
+
 /// Everything read since the last clearing.
 class CourseReader {
  public:
-  explicit CourseReader(const CardFacts& card)
-      : card_(card), rules_(card.rules()), facts_(card.facts()) {}
+  CourseReader(const CardFacts& card, const evaluation::Evaluation& states,
+               const std::string& drive)
+      : card_(card), rules_(card.rules()), facts_(card.facts()), states_(states), drive_(drive) {}
 
   MovingValues run() {
     MovingValues result;
@@ -161,16 +200,52 @@ class CourseReader {
     for (std::size_t i = first; i < since_.size(); ++i) {
       const ReadingFact& fact = facts_.reading(reading, since_[i]);
       if (fact.said == ReadingFact::Said::nothing) continue;
+      if (const auto* why = set_aside(reading, since_[i])) {
+        moving.not_used.push_back(said(reading, fact) + ": " + why->header.says);
+        continue;
+      }
       newest_learned = fact.said == ReadingFact::Said::value;
-      moving.values.push_back(newest_learned ? text(reading, fact.value) : "not learned");
+      moving.values.push_back(said(reading, fact));
       if (!newest_learned) continue;
       points.push_back({fact.value, true});
       taken.push_back(since_[i]);
     }
-    if (moving.values.empty()) return;
-    take_course(course_of(points, *bounds, spans_alike(taken, first == 0)), reading, moving);
+    if (moving.values.empty() && moving.not_used.empty()) return;
+    take_course(course_of(points, *bounds, between(taken, first == 0)), reading, moving);
     if (!newest_learned) moving.heading = Heading::not_learned;
     result.values.push_back(std::move(moving));
+  }
+
+  /// The first distrust that holds the value back and that the drive itself does not end.
+  [[nodiscard]] const rulebase::Distrust* set_aside(grounding::GroundReading reading,
+                                                    std::size_t snapshot) const {
+    for (std::size_t d = 0; d < states_.distrusts.size(); ++d) {
+      const auto& when = states_.distrusts[d].snapshots;
+      const auto& what = rules_.distrusts[d].readings;
+      if (std::ranges::find(when, snapshot) == when.end() ||
+          std::ranges::find(what, reading) == what.end())
+        continue;
+      const rulebase::Distrust& found = rules_.rules->distrusts[rules_.distrusts[d].declaration];
+      if (!ends_with_drive(found)) return &found;
+    }
+    return nullptr;
+  }
+
+  [[nodiscard]] bool ends_with_drive(const rulebase::Distrust& distrust) const {
+    return std::ranges::any_of(distrust.until, [&](const auto& one) {
+      const auto* repair = std::get_if<rulebase::RepairId>(&one.what);
+      return repair != nullptr && rules_.rules->repairs[repair->at()].header.name == drive_;
+    });
+  }
+
+  [[nodiscard]] Between between(const std::vector<std::size_t>& taken, bool from_clearing) const {
+    Between between{spans_alike(taken, from_clearing), Driven::unknown, Driven::unknown};
+    if (taken.size() < 2) return between;
+    const evaluation::Moment& newest = facts_.snapshots[taken.back()].when;
+    between.last = driven_between(facts_.snapshots[taken[taken.size() - 2]].when, newest);
+    if (from_clearing)
+      between.since_clearing = driven_between(facts_.event_times[*cleared_], newest);
+    return between;
   }
 
   /// Where the card does not say how far it was, nothing speaks against it.
@@ -205,6 +280,25 @@ class CourseReader {
     return units::to_text({value, rules_.rules->readings[origin.declaration].dimension});
   }
 
+  [[nodiscard]] std::string said(grounding::GroundReading reading, const ReadingFact& fact) const {
+    return fact.said == ReadingFact::Said::value ? text(reading, fact.value) : "not learned";
+  }
+
+  [[nodiscard]] std::string why_not_yet(grounding::GroundReading reading, NotYet why) const {
+    const std::string least = units::to_text({least_distance, units::find_unit("km")->dimension});
+    switch (why) {
+      case NotYet::creeping:
+        return fmt::format("the last step is more than {}, though less than scatter makes",
+                           text(reading, settled_step * rules_.bounds[reading.at()]->scatter));
+      case NotYet::not_driven:
+        return fmt::format("less than {} were driven between the readings", least);
+      case NotYet::driving_unknown:
+        return fmt::format("by the card nobody knows whether {} were driven between the readings",
+                           least);
+    }
+    return {};
+  }
+
   /// Without the digits that scatter makes worthless.
   [[nodiscard]] std::string rounded(grounding::GroundReading reading, double value) const {
     const double scatter = rules_.bounds[reading.at()]->scatter;
@@ -216,6 +310,7 @@ class CourseReader {
   void take_course(const ValueCourse& course, grounding::GroundReading reading,
                    MovingValue& moving) const {
     moving.heading = course.heading;
+    if (course.heading == Heading::not_yet) moving.because = why_not_yet(reading, course.why);
     moving.estimate = course.estimate;
     moving.estimate_low = course.low;
     moving.estimate_high = course.high;
@@ -234,6 +329,8 @@ class CourseReader {
   const CardFacts& card_;
   const grounding::GroundRules& rules_;
   const evaluation::JobFacts& facts_;
+  const evaluation::Evaluation& states_;
+  const std::string& drive_;
   std::optional<EventAt> cleared_;
   std::vector<std::size_t> since_;  // snapshots
 };
@@ -241,7 +338,7 @@ class CourseReader {
 }  // namespace
 
 ValueCourse course_of(std::span<const ValuePoint> points, const profile::ReadingBounds& bounds,
-                      bool spans_alike) {
+                      const Between& between) {
   ValueCourse course;
   std::vector<ValuePoint> read;
   std::ranges::copy_if(points, std::back_inserter(read), &ValuePoint::was_read);
@@ -249,20 +346,24 @@ ValueCourse course_of(std::span<const ValuePoint> points, const profile::Reading
   const double least = bounds.least_difference();
   const double step = read.back().value - read[read.size() - 2].value;
   if (all_within(read, 0.0)) {
-    course.heading = Heading::at_zero;
+    const bool undriven = between.since_clearing == Driven::no;
+    course = {undriven ? Heading::not_yet : Heading::at_zero, NotYet::not_driven, {}, {}, {}};
   } else if (is_zigzag(points, least)) {
     course.heading = Heading::zigzag;
-  } else if (std::abs(step) < least && is_at_limit(read.back().value, bounds)) {
-    course.heading = Heading::to_limit;
-  } else if (std::abs(step) < least) {
-    course.heading = all_within(read, least) ? Heading::not_moving : Heading::settled;
-  } else {
+  } else if (std::abs(step) >= least) {
     course.heading = is_at_limit(read.back().value, bounds) ? Heading::to_limit : Heading::moving;
-    if (spans_alike && points.size() >= 3) add_estimate(points, bounds, least, course);
+    if (between.spans_alike && points.size() >= 3) add_estimate(points, bounds, least, course);
+  } else if (is_at_limit(read.back().value, bounds)) {
+    course.heading = Heading::to_limit;
+  } else {
+    judge_still(points, read, bounds, between, course);
   }
   return course;
 }
 
-MovingValues moving_values(const CardFacts& card) { return CourseReader(card).run(); }
+MovingValues moving_values(const CardFacts& card, const evaluation::Evaluation& states,
+                           const std::string& drive) {
+  return CourseReader(card, states, drive).run();
+}
 
 }  // namespace slipcase::drive

@@ -4,6 +4,7 @@
 
 #include <fmt/core.h>
 
+#include "units/date.h"
 #include "units/quantity.h"
 
 namespace slipcase::drive {
@@ -22,17 +23,28 @@ std::string dated(std::string_view text, const std::string& when) {
   return when.empty() ? std::string(text) : fmt::format("{} ({})", text, when);
 }
 
+std::vector<EventAt> clearings_of_values(const CardFacts& card) {
+  std::vector<EventAt> all;
+  for (const grounding::GroundReset& reset : card.rules().resets) {
+    if (!reset.clears) continue;
+    const auto [first, last] = card.facts().occurrences.range(reset.event.at());
+    all.insert(all.end(), first, last);
+  }
+  return all;
+}
+
 class Preconditions {
  public:
   Preconditions(const CardFacts& card, const profile::Profile& unit,
-                const profile::Procedure& procedure)
-      : card_(card), facts_(card.facts()), unit_(unit), procedure_(procedure) {}
+                const profile::Procedure& procedure, Asked asked)
+      : card_(card), facts_(card.facts()), unit_(unit), procedure_(procedure), asked_(asked) {}
 
   std::vector<Precondition> run() {
     list_.push_back(codes_recorded());
     list_.push_back(codes_cleared());
     list_.push_back(level());
     list_.push_back(values_cleared());
+    if (asked_ == Asked::after_drive) return std::move(list_);
     list_.push_back(fluid());
     at_the_car();
     return std::move(list_);
@@ -47,20 +59,10 @@ class Preconditions {
 
   // --- Learned values ---------------------------------------------------------------------------
 
-  [[nodiscard]] std::vector<EventAt> clearings() const {
-    std::vector<EventAt> all;
-    for (const grounding::GroundReset& reset : card_.rules().resets) {
-      if (!reset.clears) continue;
-      const auto [first, last] = facts_.occurrences.range(reset.event.at());
-      all.insert(all.end(), first, last);
-    }
-    return all;
-  }
-
   [[nodiscard]] Precondition values_cleared() const {
     Precondition asked{
         "values_cleared", "Learned values written down, then cleared", Proof::missing, {}, {}};
-    const auto cleared = card_.latest(clearings());
+    const auto cleared = card_.latest(clearings_of_values(card_));
     if (!cleared) {
       asked.because = "the card has no clearing of the values";
       return asked;
@@ -68,7 +70,7 @@ class Preconditions {
     asked.place = card_.place(*cleared);
     const auto drives = card_.repair_named(procedure_.name);
     const auto driven = drives ? card_.latest(*drives) : std::nullopt;
-    if (driven && card_.order(*driven, *cleared) == Order::after) {
+    if (asked_ == Asked::before_drive && driven && card_.order(*driven, *cleared) == Order::after) {
       asked.proof = Proof::contradicted;
       asked.place = card_.place(*driven);
       asked.because =
@@ -142,12 +144,7 @@ class Preconditions {
     const auto found = card_.event_named(name->text);
     if (!found) return unknown_name(std::move(asked), *name);
     const auto cleared = card_.latest(*found);
-    if (!cleared) {
-      asked.because =
-          "the card has no clearing of the codes; stored codes keep the controller from "
-          "learning";
-      return asked;
-    }
+    if (!cleared) return never_cleared(std::move(asked), codes);
     asked.place = card_.place(*cleared);
     asked.because = dated("cleared", card_.when(*cleared));
     asked.proof = Proof::proven;
@@ -156,6 +153,26 @@ class Preconditions {
       asked.place = card_.place(codes.front()->place);
       asked.because += fmt::format(", and {} was read after that", codes.front()->code.text());
     }
+    return asked;
+  }
+
+  /// A code that is only pending is none that is stored.
+  [[nodiscard]] Precondition never_cleared(
+      Precondition asked, const std::vector<const evaluation::CodeFact*>& codes) const {
+    std::string names;
+    std::size_t stored = 0;
+    for (const evaluation::CodeFact* code : codes) {
+      if (code->pending) continue;
+      if (stored++ == 0) asked.place = card_.place(code->place);
+      names += (names.empty() ? "" : ", ") + code->code.text();
+    }
+    asked.because =
+        "the card has no clearing of the codes; stored codes keep the controller from learning";
+    if (stored == 0) return asked;
+    asked.proof = Proof::contradicted;
+    const std::string many =
+        stored == 1 ? std::string("one code is") : fmt::format("{} codes are", stored);
+    asked.because = fmt::format("{} stored ({}), and {}", many, names, asked.because);
     return asked;
   }
 
@@ -264,14 +281,26 @@ class Preconditions {
   const evaluation::JobFacts& facts_;
   const profile::Profile& unit_;
   const profile::Procedure& procedure_;
+  Asked asked_;
   std::vector<Precondition> list_;
 };
 
 }  // namespace
 
 std::vector<Precondition> preconditions(const CardFacts& card, const profile::Profile& unit,
-                                        const profile::Procedure& procedure) {
-  return Preconditions(card, unit, procedure).run();
+                                        const profile::Procedure& procedure, Asked asked) {
+  return Preconditions(card, unit, procedure, asked).run();
+}
+
+std::string day_of_clearing(const CardFacts& card, const profile::Procedure& procedure) {
+  std::vector<EventAt> clearings = clearings_of_values(card);
+  if (const auto& name = procedure.before.codes_cleared) {
+    const auto codes = card.event_named(name->text);
+    if (codes) clearings.insert(clearings.end(), codes->begin(), codes->end());
+  }
+  std::optional<std::int64_t> day;
+  for (const EventAt event : clearings) day = std::max(day, card.facts().event_times[event].day);
+  return day ? units::Date::from_days_since_1970(*day).text() : std::string();
 }
 
 }  // namespace slipcase::drive

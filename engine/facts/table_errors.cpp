@@ -11,10 +11,16 @@
 
 namespace slipcase::facts {
 
+namespace {
+
+constexpr std::size_t most_alike = 10;
+
+}  // namespace
+
 void TableErrors::add(const Message& message, std::size_t begin, std::size_t end,
                       std::string_view text) {
   const Place place{source_, static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)};
-  if (added_ < most_messages) {
+  if (added_ < most_messages && of_kind_[message.name]++ < most_alike) {
     diagnostics_.add(message, place, text);
   } else if (more_++ == 0) {
     first_more_ = place;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
 
@@ -10,7 +11,8 @@
 
 namespace slipcase::facts {
 
-/// Reports up to as many errors as a person reads and counts the rest.
+/// Reports the first few errors of each kind, and counts the rest: a column that was exported
+/// wrongly is wrong in each row.
 class TableErrors {
  public:
   TableErrors(SourceId source, Diagnostics& diagnostics)
@@ -25,6 +27,7 @@ class TableErrors {
   SourceId source_;
   Diagnostics& diagnostics_;
   std::size_t added_ = 0;
+  std::map<std::string_view, std::size_t> of_kind_;  // how many of each, by the message's name
   std::size_t more_ = 0;
   Place first_more_;
 };

@@ -39,12 +39,44 @@ std::size_t name_width(const List& list) {
   return width + 3;
 }
 
+/// What the card contradicts first: then the drive is not for the card.
+std::string unproven_lines(const DriveCheck& check, std::size_t width) {
+  std::string out;
+  for (const Proof proof : {Proof::contradicted, Proof::missing}) {
+    for (const Precondition& one : check.before) {
+      if (one.proof != proof) continue;
+      const std::string_view mark = proof == Proof::contradicted ? "[!]" : "[ ]";
+      out += wrapped(fmt::format("{} {}: {}", mark, one.says, one.because), width, 1, 4);
+    }
+  }
+  if (out.empty()) return out;
+  const std::string_view lead =
+      check.is_contradicted()
+          ? "But by the card not all was so that has to be before the drive. With what is marked "
+            "[!] the controller may have learned nothing, or the wrong thing:"
+          : "The card does not prove all that has to be so before the drive:";
+  return wrapped(lead, width, 0, 0) + out;
+}
+
+std::string complete_verdict(const DriveCheck& check, std::size_t width) {
+  return wrapped(
+             "The drive counts as complete: every element has its shifts and engagements, "
+             "every manoeuvre its times.",
+             width, 0, 0) +
+         unproven_lines(check, width);
+}
+
+/// Enough was counted, in a log that cannot show it.
+std::string ruled_out_verdict(const DriveCheck& check, std::size_t width) {
+  std::string text = "The drive cannot count as complete, though enough was counted.";
+  for (const DriveSign sign : check.signs)
+    if (rules_out(sign)) text += " " + report::sign_says(sign, check);
+  return wrapped(text, width, 0, 0);
+}
+
 std::string verdict(const DriveCheck& check, std::size_t width) {
-  if (check.complete)
-    return wrapped(
-        "The drive counts as complete: every element has its shifts and engagements, "
-        "every manoeuvre its times.",
-        width, 0, 0);
+  if (check.complete) return complete_verdict(check, width);
+  if (check.counts_reached) return ruled_out_verdict(check, width);
   std::vector<std::string> elements;
   std::vector<std::string> manoeuvres;
   for (const ElementEvents& one : check.elements)
@@ -115,8 +147,11 @@ std::string manoeuvres_section(const DriveCheck& check, const TextStyle& style, 
 
 std::string value_line(const MovingValue& value, std::size_t width) {
   const std::string kind = value.member.empty() ? value.kind : value.kind + " " + value.member;
-  return wrapped(fmt::format("{}: {}; {}", kind, joined(value.values), report::heading_says(value)),
-                 width, 1, 3);
+  std::string text = kind + ": ";
+  if (!value.values.empty()) text += joined(value.values) + "; ";
+  text += report::heading_says(value);
+  if (!value.not_used.empty()) text += "; not used: " + joined(value.not_used);
+  return wrapped(text, width, 1, 3);
 }
 
 std::string values_section(const DriveCheck& check, const TextStyle& style, std::size_t width) {

@@ -19,6 +19,27 @@ Json range_json(const std::optional<DriveRange>& range) {
   return range ? range_json(*range) : Json(nullptr);
 }
 
+Json before_json(const std::vector<Precondition>& list) {
+  return list_json(list, [](const Precondition& one) {
+    return Json{{"id", one.id},
+                {"says", one.says},
+                {"proof", report::proof_word(one.proof)},
+                {"because", or_null(one.because)},
+                {"place", or_null(one.place)}};
+  });
+}
+
+Json first_json(const BeforeDriving& first) {
+  Json json{{"work_done", first.work_done}};
+  json["cautions"] = list_json(first.cautions, [](const DriveCaution& one) {
+    return Json{{"id", one.id}, {"says", one.says}, {"seen", one.seen}};
+  });
+  json["beyond_limit"] = list_json(first.beyond, [](const BeyondLimit& one) {
+    return Json{{"says", one.says}, {"place", or_null(one.place)}};
+  });
+  return json;
+}
+
 Json manoeuvre_json(const SheetManoeuvre& one) {
   return {{"name", one.name},
           {"says", one.says},
@@ -52,7 +73,9 @@ Json moving_json(const MovingValues& moving) {
                 {"reading", one.kind},
                 {"member", or_null(one.member)},
                 {"values", one.values},
+                {"not_used", one.not_used},
                 {"heading", report::heading_word(one.heading)},
+                {"because", or_null(one.because)},
                 {"estimate", or_null(one.estimate)},
                 {"estimate_low", or_null(one.estimate_low)},
                 {"estimate_high", or_null(one.estimate_high)},
@@ -66,6 +89,7 @@ Json log_json(const DriveCheck& check) {
             {"rows", check.rows},
             {"duration", check.duration},
             {"in_window", check.in_window},
+            {"fluid_unknown", check.fluid_unknown},
             {"driven", check.driven},
             {"in_top_gears", check.in_top_gears},
             {"longest_stop", check.longest_stop},
@@ -84,13 +108,8 @@ std::string to_json(const DriveSheet& sheet) {
   Json json{{"job", sheet.job},       {"unit", sheet.unit},  {"procedure", sheet.procedure},
             {"title", sheet.title},   {"note", sheet.note},  {"fluid", range_json(sheet.fluid)},
             {"events", sheet.events}, {"takes", sheet.takes}};
-  json["before"] = list_json(sheet.before, [](const Precondition& one) {
-    return Json{{"id", one.id},
-                {"says", one.says},
-                {"proof", report::proof_word(one.proof)},
-                {"because", or_null(one.because)},
-                {"place", or_null(one.place)}};
-  });
+  json["first"] = first_json(sheet.first);
+  json["before"] = before_json(sheet.before);
   json["elements"] = list_json(sheet.elements, [](const SheetElement& one) {
     return Json{
         {"name", one.name}, {"taught_by", one.taught_by}, {"needs_it", or_null(one.needs_it)}};
@@ -108,8 +127,11 @@ std::string to_json(const DriveCheck& check) {
             {"fluid", range_json(check.fluid)},
             {"takes", check.takes},
             {"needed_stop", check.needed_stop}};
-  json["record"] = check.record ? Json{{"list", check.record->list}, {"done", check.record->done}}
+  json["record"] = check.record ? Json{{"list", check.record->list},
+                                       {"done", check.record->done},
+                                       {"not_before", or_null(check.record->not_before)}}
                                 : Json(nullptr);
+  json["before"] = before_json(check.before);
   json["log"] = log_json(check);
   json["signs"] = list_json(check.signs, [&](DriveSign sign) {
     return Json{{"sign", report::sign_word(sign)}, {"says", report::sign_says(sign, check)}};

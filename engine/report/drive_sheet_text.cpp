@@ -56,6 +56,26 @@ std::string precondition_lines(const Precondition& one, std::size_t width) {
   return one.place.empty() ? out : out + wrapped("at " + one.place, width, lead_width, 0);
 }
 
+std::string first_section(const BeforeDriving& first, const TextStyle& style, std::size_t width) {
+  if (first.is_clear()) return {};
+  std::string out = heading("NOT TO BE DRIVEN BEFORE THIS IS CLEARED", style);
+  for (const DriveCaution& one : first.cautions) {
+    out += wrapped(one.says, width, 1, 1);
+    for (const std::string& seen : one.seen) out += wrapped("- " + seen, width, 1, 2);
+  }
+  if (!first.beyond.empty())
+    out += wrapped("At a limit or beyond it, when last read:", width, 1, 1);
+  for (const BeyondLimit& one : first.beyond) {
+    out += wrapped("- " + one.says, width, 1, 2);
+    if (!one.place.empty()) out += wrapped("at " + one.place, width, 3, 0);
+  }
+  if (first.work_done)
+    out += wrapped(
+        "Repairs stand on the card. Whether they ended this it cannot say: look again first.",
+        width, 1, 1);
+  return out + "\n";
+}
+
 std::string before_section(const DriveSheet& sheet, const TextStyle& style, std::size_t width) {
   std::string out = heading("BEFORE THE DRIVE", style);
   for (const Precondition& one : sheet.before) out += precondition_lines(one, width);
@@ -172,8 +192,8 @@ std::string to_text(const DriveSheet& sheet, const TextStyle& style) {
       wrapped(fmt::format("{}{}", sheet.unit_title, sheet.job.empty() ? "" : ", job " + sheet.job),
               width, 0, 2);
   if (!sheet.note.empty()) out += wrapped(sheet.note, width, 0, 0);
-  out += "\n" + before_section(sheet, style, width) + elements_section(sheet, style, width) +
-         drive_section(sheet, style, width);
+  out += "\n" + first_section(sheet.first, style, width) + before_section(sheet, style, width) +
+         elements_section(sheet, style, width) + drive_section(sheet, style, width);
   return out + closing_section(style, width);
 }
 

@@ -38,6 +38,8 @@ std::string_view heading_word(Heading heading) {
       return "zigzag";
     case Heading::not_learned:
       return "not_learned";
+    case Heading::not_yet:
+      return "not_yet";
   }
   return "";
 }
@@ -46,6 +48,10 @@ std::string_view not_counted_word(NotCounted why) {
   switch (why) {
     case NotCounted::log_gap:
       return "log_gap";
+    case NotCounted::fluid_not_logged:
+      return "fluid_not_logged";
+    case NotCounted::not_logged:
+      return "not_logged";
     case NotCounted::not_in_procedure:
       return "not_in_procedure";
     case NotCounted::too_cold:
@@ -72,6 +78,10 @@ std::string_view not_counted_says(NotCounted why) {
   switch (why) {
     case NotCounted::log_gap:
       return "gap in the log";
+    case NotCounted::fluid_not_logged:
+      return "fluid not in the log";
+    case NotCounted::not_logged:
+      return "pedal or speed not in the log";
     case NotCounted::not_in_procedure:
       return "in no manoeuvre of the procedure";
     case NotCounted::too_cold:
@@ -114,6 +124,14 @@ std::string_view sign_word(DriveSign sign) {
       return "slow_log";
     case DriveSign::values_zero:
       return "values_zero";
+    case DriveSign::fluid_gaps:
+      return "fluid_gaps";
+    case DriveSign::lasts_days:
+      return "lasts_days";
+    case DriveSign::pedal_asleep:
+      return "pedal_asleep";
+    case DriveSign::fluid_deadly:
+      return "fluid_deadly";
   }
   return "";
 }
@@ -147,10 +165,32 @@ std::string sign_says(DriveSign sign, const DriveCheck& check) {
     case DriveSign::no_shifts:
       return "There is not one shift or engagement in it.";
     case DriveSign::slow_log:
-      return "The log has fewer than two rows a second: a pedal that moves in between is not seen.";
+      return "The log has fewer than two rows a second: a pedal that moves in between is not seen, "
+             "so it cannot show that the drive is complete.";
     case DriveSign::values_zero:
       return "Every value that was read since the clearing is exactly zero: the controller has "
              "stored nothing.";
+    case DriveSign::fluid_gaps:
+      return fmt::format(
+          "For {} of {} the fluid is not in the log: its column is empty for longer than five "
+          "seconds. What was driven then does not count.",
+          time_says(check.fluid_unknown), time_says(check.duration));
+    case DriveSign::lasts_days:
+      return fmt::format(
+          "By the log the drive took {:.0f} days. Is time in ms, and the mapping says s?",
+          check.duration / 86'400.0);
+    case DriveSign::pedal_asleep:
+      return fmt::format(
+          "The pedal never passes {:.2g} % although the car drives. Does its column run from 0 to "
+          "1, "
+          "and the mapping says %?",
+          check.pedal_seen * 100.0);
+    case DriveSign::fluid_deadly:
+      return fmt::format(
+          "The fluid reaches {:.4g} °C, more than an automatic survives. Is the column in F, and "
+          "the "
+          "mapping says C?",
+          check.fluid_seen.high);
   }
   return {};
 }
@@ -160,6 +200,8 @@ std::string heading_says(const MovingValue& value) {
       value.estimate_says.empty() ? std::string() : ", heading for " + value.estimate_says;
   switch (value.heading) {
     case Heading::too_few:
+      if (!value.not_used.empty())
+        return "fewer than two readings that can be used: whether it moves cannot be said";
       return "one reading since the clearing: whether it moves cannot be said";
     case Heading::at_zero:
       return "exactly zero each time: nothing was stored";
@@ -176,6 +218,8 @@ std::string heading_says(const MovingValue& value) {
       return "forth and back by more than scatter: not learning, something disturbs it";
     case Heading::not_learned:
       return "not learned when last read";
+    case Heading::not_yet:
+      return "whether it has settled cannot be told yet: " + value.because;
   }
   return {};
 }

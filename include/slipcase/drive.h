@@ -5,6 +5,7 @@
 // °C, speeds in km/h, the pedal in percent.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <filesystem>
 #include <optional>
@@ -50,6 +51,28 @@ struct Precondition {
   std::string place;    // "card.yaml:12:3"; empty where nothing stands there
 };
 
+/// A caution of the rules, because a finding that has it is there.
+struct DriveCaution {
+  std::string id;
+  std::string says;
+  std::vector<std::string> seen;  // the findings, in words
+};
+
+/// The newest value of a learned reading, nothing done since that would begin it anew.
+struct BeyondLimit {
+  std::string says;   // "fill_pressure K3 315 mbar, limit 300 mbar"
+  std::string place;  // "card.yaml:12:3"
+};
+
+/// What is to be looked at before anybody drives.
+struct BeforeDriving {
+  std::vector<DriveCaution> cautions;  // in the order of the rules
+  std::vector<BeyondLimit> beyond;
+  bool work_done = false;  // repairs stand on the card; they may have ended what was seen
+
+  [[nodiscard]] bool is_clear() const { return cautions.empty() && beyond.empty(); }
+};
+
 struct SheetManoeuvre {
   std::string name;
   std::string says;
@@ -81,6 +104,7 @@ struct DriveSheet {
   std::string note;                 // where the procedure is from
   std::optional<DriveRange> fluid;  // none: the profile does not say
   std::uint32_t events = 0;         // that each element needs
+  BeforeDriving first;
   std::vector<Precondition> before;
   std::vector<SheetElement> elements;
   std::vector<SheetManoeuvre> manoeuvres;
@@ -104,14 +128,17 @@ enum class Heading : std::uint8_t {
   to_limit,     // the same, and where it is heading lies at the limit or beyond
   zigzag,       // forth and back by more than scatter
   not_learned,  // the newest reading has no value
+  not_yet,      // neither moving nor settled by what the card has; `because` says why
 };
 
 struct MovingValue {
   std::string id;  // "fill_pressure of K2"
   std::string kind;
   std::string member;
-  std::vector<std::string> values;  // since the clearing, oldest first: "40 mbar"
+  std::vector<std::string> values;    // since the clearing, oldest first: "40 mbar"
+  std::vector<std::string> not_used;  // of them: "60 mbar: Values read with cold fluid"
   Heading heading = Heading::too_few;
+  std::string because;  // with `not_yet`
   /// Where it ends if each stretch takes the same share of what is left; with three points whose
   /// steps are larger than scatter. In base units.
   std::optional<double> estimate;
@@ -132,6 +159,8 @@ struct MovingValues {
 /// Why a shift or engagement taught nothing, or a manoeuvre does not count.
 enum class NotCounted : std::uint8_t {
   log_gap,
+  fluid_not_logged,  // nothing in its column for longer than a value is carried on
+  not_logged,        // the same of pedal or speed
   not_in_procedure,
   too_cold,
   too_hot,
@@ -186,12 +215,24 @@ enum class DriveSign : std::uint8_t {
   no_shifts,        // not one shift or engagement
   slow_log,         // fewer than two rows a second
   values_zero,      // the card: every value read since the clearing is exactly zero
+  fluid_gaps,       // the fluid is not in the log for a part of the time
+  lasts_days,       // longer than a day: milliseconds taken for seconds?
+  pedal_asleep,     // never past 1 % although the car drives: 0 to 1 taken for percent?
+  fluid_deadly,     // hotter than an automatic survives: °F taken for °C?
 };
+
+/// The log cannot show a drive, whatever is counted in it: too slow, or wrongly mapped.
+[[nodiscard]] constexpr bool rules_out(DriveSign sign) {
+  return sign == DriveSign::slow_log || sign == DriveSign::lasts_days ||
+         sign == DriveSign::pedal_asleep || sign == DriveSign::fluid_deadly;
+}
 
 /// What goes onto the card for a drive that counts.
 struct DriveRecord {
   std::string list;  // "repairs"
   std::string done;  // "learning_drive"
+  /// Day of the last clearing on the card; the drive was not before it. Empty: not known.
+  std::string not_before;
 };
 
 struct DriveCheck {
@@ -204,13 +245,15 @@ struct DriveCheck {
   std::string log;  // the file's name
   std::size_t rows = 0;
   double duration = 0.0;
-  double in_window = 0.0;     // of it, with the fluid inside the window
-  double driven = 0.0;        // of it, moving
-  double in_top_gears = 0.0;  // of that, in the two highest
-  double takes = 0.0;         // what the procedure asks for
-  double longest_stop = 0.0;  // in gear, pedal released as asked; 0: none
-  double needed_stop = 0.0;   // 0: none asked for
+  double in_window = 0.0;      // of it, with the fluid inside the window
+  double fluid_unknown = 0.0;  // of it, the fluid not in the log
+  double driven = 0.0;         // of it, moving
+  double in_top_gears = 0.0;   // of that, in the two highest
+  double takes = 0.0;          // what the procedure asks for
+  double longest_stop = 0.0;   // in gear, pedal released as asked; 0: none
+  double needed_stop = 0.0;    // 0: none asked for
   DriveRange fluid_seen;
+  double pedal_seen = 0.0;           // highest
   std::optional<DriveRange> fluid;   // the window
   bool gear_from_speeds = false;     // the log has no column for the gear
   std::size_t open_engagements = 0;  // at standstill, into which gear the speeds do not tell
@@ -218,13 +261,22 @@ struct DriveCheck {
   std::vector<ManoeuvreTimes> manoeuvres;  // that a log can show
   std::vector<DriveGap> gaps;
   std::vector<DriveSign> signs;
-  bool complete = false;
-  std::optional<DriveRecord> record;  // of a complete drive that the rules have a name for
+  bool counts_reached = false;       // every element and manoeuvre has its times
+  bool complete = false;             // the same, in a log that can show a drive
+  std::vector<Precondition> before;  // that a card can prove
+  /// Of a complete drive that the rules have a name for, unless the card contradicts one of
+  /// `before`.
+  std::optional<DriveRecord> record;
   MovingValues moving;
+
+  [[nodiscard]] bool is_contradicted() const {
+    return std::ranges::find(before, Proof::contradicted, &Precondition::proof) != before.end();
+  }
 };
 
 /// The changes that put the drive onto the card whose text this is; a text for people where the
-/// same drive stands there already. `odometer` may be empty.
+/// same drive stands there already, or the day lies before what the drive came after. `odometer`
+/// may be empty.
 [[nodiscard]] std::variant<std::vector<CardChange>, std::string> changes_for_drive(
     const DriveRecord& record, const std::string& day, const std::string& odometer,
     std::string_view card_text);

@@ -215,6 +215,29 @@ TEST_CASE("A complete drive is written onto the card, once") {
   CHECK(text_of(card) == with_drive);
 }
 
+TEST_CASE("A drive that the card contradicts, or of a day before the clearing, is not written") {
+  const CardFolder folder;
+  test::DriveMaker drive;
+  drive.whole_procedure();
+  folder.write("log.csv", drive.csv());
+  folder.write("columns.yaml", test::DriveMaker::mapping());
+  const auto refused = [&](const std::string& text, const std::string& why) {
+    const fs::path card = folder.write("card.yaml", text);
+    const Ended ended = Child({"drive", "check", "card.yaml", "log.csv", "--columns",
+                               "columns.yaml", "--record", "--date", "2031-04-18"},
+                              folder.path())
+                            .end();
+    CHECK(ended.code == 1);
+    CHECK(ended.err.find(why) != std::string::npos);
+    CHECK(text_of(card) == text);
+  };
+  const std::string head =
+      "unit: six_speed\nopened: 2031-04-17\nvehicle: { odometer: 148200 km }\n";
+  refused(head + "codes: [P0733]\n", "one code is stored (P0733)");
+  refused(head + "codes: none\nevents: [{ what: values_cleared, date: 2031-04-19 }]\n",
+          "a clearing of 2031-04-19");
+}
+
 TEST_CASE("A drive that is not complete is not written") {
   const CardFolder folder;
   const fs::path card = folder.write("card.yaml", first_card);

@@ -186,3 +186,95 @@ TEST_CASE("a procedure is found by its name") {
   CHECK(std::holds_alternative<DriveSheet>(job.sheet("learning_drive")));
   CHECK(std::holds_alternative<NoProcedure>(job.sheet("other")));
 }
+
+namespace {
+
+DriveCheck check_of_card(const std::string& card) {
+  LoggedJob job({}, card);
+  test::DriveMaker drive;
+  drive.whole_procedure();
+  return std::get<DriveCheck>(*job.check(drive).result);
+}
+
+const Precondition& precondition(const DriveCheck& check, std::string_view id) {
+  return *std::ranges::find(check.before, id, &Precondition::id);
+}
+
+constexpr const char* card_head =
+    "unit: six_speed\nopened: 2031-04-17\nvehicle: { odometer: 148200 km }\n";
+
+}  // namespace
+
+TEST_CASE("a complete drive with stored codes on the card is not for the card") {
+  const DriveCheck stored = check_of_card(std::string(card_head) + "codes: [P0733, P0735]\n");
+  CHECK(stored.complete);
+  CHECK(precondition(stored, "codes_cleared").proof == Proof::contradicted);
+  CHECK(precondition(stored, "codes_cleared")
+            .because.starts_with("2 codes are stored (P0733, P0735)"));
+  CHECK_FALSE(stored.record);
+  // Nothing is said of codes, clearing and level: that is missing, and no contradiction.
+  const DriveCheck silent = check_of_card(card_head);
+  CHECK(precondition(silent, "values_cleared").proof == Proof::missing);
+  CHECK(silent.record);
+  CHECK(silent.before.size() == 4);
+}
+
+TEST_CASE("a second drive behind the same clearing may be written too") {
+  const DriveCheck check = check_of_card(
+      std::string(card_head) +
+      "codes: none\nreadings: [{ date: 2031-04-16, fill_pressure: { K1: 10 mbar } }]\n"
+      "events: [{ what: values_cleared, date: 2031-04-17 }]\n"
+      "repairs: [{ done: learning_drive, date: 2031-04-18 }]\n");
+  CHECK(precondition(check, "values_cleared").proof == Proof::proven);
+  CHECK(check.record);
+}
+
+TEST_CASE("no drive is written with a day before the clearing") {
+  const DriveRecord record = *check_of_card(drive_card).record;
+  CHECK(record.not_before == "2031-04-17");
+  CHECK(std::holds_alternative<std::string>(changes_for_drive(record, "2031-04-16", "", "")));
+  for (const char* day : {"2031-04-17", "2031-04-18 09:30"})
+    CHECK_FALSE(std::holds_alternative<std::string>(changes_for_drive(record, day, "", "")));
+}
+
+TEST_CASE("values read with cold fluid do not say whether they move") {
+  const std::string card =
+      "unit: six_speed\nopened: 2031-04-17\nvehicle: { odometer: 150000 km }\n"
+      "events: [{ what: values_cleared, date: 2031-03-01, odometer: 120000 km }]\nreadings:\n"
+      "  - { date: 2031-03-02, odometer: 120050 km, fluid_temperature: 80 C,"
+      " fill_pressure: { K3: 90 mbar } }\n"
+      "  - { date: 2031-03-03, odometer: 120100 km, fluid_temperature: 28 C,"
+      " fill_pressure: { K3: 92 mbar } }\n";
+  const MovingValue value = check_of_card(card).moving.values.at(0);
+  CHECK(value.values == std::vector<std::string>{"90 mbar"});
+  CHECK(value.not_used == std::vector<std::string>{"92 mbar: Values read with cold fluid"});
+  CHECK(value.heading == Heading::too_few);
+}
+
+TEST_CASE("settled takes driving between two readings that hardly differ") {
+  CHECK(moving_k1({100, 140, 180, 220}, {40, 75, 100}).heading == Heading::not_yet);
+  CHECK(moving_k1({100, 140, 180, 220}, {40, 75, 80}).heading == Heading::settled);
+  const MovingValue parked = moving_k1({100, 140, 180, 180}, {40, 75, 80});
+  CHECK(parked.heading == Heading::not_yet);
+  CHECK(parked.because == "less than 5 km were driven between the readings");
+}
+
+TEST_CASE("the sheet begins with the cautions of what was seen, and with values at a limit") {
+  const std::string text = std::string(card_head) +
+                           "complaint: { findings: [no_drive, burnt_smell] }\n"
+                           "readings: [{ date: 2031-04-17, fill_pressure: { K3: 315 mbar } }]\n";
+  LoggedJob job({}, text);
+  const auto sheet = job.sheet();
+  const BeforeDriving& first = std::get<DriveSheet>(sheet).first;
+  REQUIRE(first.cautions.size() == 1);
+  CHECK(first.cautions[0].seen.size() == 2);
+  CHECK_FALSE(first.cautions[0].says.empty());
+  REQUIRE(first.beyond.size() == 1);
+  CHECK(first.beyond[0].says == "fill_pressure of K3: 315 mbar, its limit is 300 mbar");
+  CHECK_FALSE(first.work_done);
+  // Cleared since: the value is gone, and what was seen is not.
+  LoggedJob cleared({}, text + "events: [{ what: values_cleared, date: 2031-04-17 }]\n");
+  const auto later = cleared.sheet();
+  CHECK(std::get<DriveSheet>(later).first.beyond.empty());
+  CHECK(std::get<DriveSheet>(later).first.cautions.size() == 1);
+}

@@ -1,5 +1,7 @@
 // What counts on a logged drive. All drives are made up.
 #include <algorithm>
+#include <sstream>
+#include <string>
 
 #include <doctest/doctest.h>
 
@@ -202,4 +204,53 @@ TEST_CASE("a short round has everything that the long one has, fewer times") {
   CHECK(check.manoeuvres.at(0).counted == 3);  // with the one into the cruise
   CHECK_FALSE(check.complete);
   CHECK(check.manoeuvres.at(1).missing() == 6);
+}
+
+TEST_CASE("what is driven while the fluid is not in the log does not count") {
+  DriveMaker drive;
+  drive.upshifts();
+  drive.coast_down();
+  const double until = drive.rows().back().time;
+  drive.upshifts();
+  drive.coast_down();
+  // Once more than five seconds are empty.
+  std::string csv;
+  std::istringstream lines(drive.csv());
+  std::size_t row = 0;
+  for (std::string line; std::getline(lines, line); ++row) {
+    const bool empty = row > 0 && drive.rows()[row - 1].time > until;
+    csv += (empty ? line.substr(0, line.rfind(';') + 1) : line) + "\n";
+  }
+  const DriveCheck check = DriveReading(csv).check();
+  CHECK(manoeuvre_counts_of(check).starts_with("light_upshifts 1 coast_down 1 "));
+  CHECK(times_of(check, "light_upshifts", NotCounted::fluid_not_logged) == 1);
+  CHECK(times_of(check, "coast_down", NotCounted::fluid_not_logged) == 1);
+  CHECK(has_sign(check, DriveSign::fluid_gaps));
+  CHECK(check.fluid_unknown > 10.0);
+  CHECK(check.fluid_seen.high < 90.0);
+}
+
+TEST_CASE("a log of one row a second cannot show a complete drive, whatever is counted") {
+  DriveMaker drive(1.0);
+  drive.noise = 0.0;
+  drive.whole_procedure(12);
+  const DriveCheck check = DriveReading(drive).check();
+  CHECK(check.counts_reached);
+  CHECK_FALSE(check.complete);
+  CHECK(has_sign(check, DriveSign::slow_log));
+}
+
+TEST_CASE("columns mapped in a wrong unit give themselves away") {
+  DriveMaker drive;
+  drive.whole_procedure();
+  DriveMaker in_milliseconds = drive;
+  for (DriveRow& row : in_milliseconds.rows()) row.time *= 1000.0;
+  CHECK(has_sign(DriveReading(in_milliseconds).check(), DriveSign::lasts_days));
+  DriveMaker as_share = drive;
+  for (DriveRow& row : as_share.rows()) row.pedal /= 100.0;
+  CHECK(has_sign(DriveReading(as_share).check(), DriveSign::pedal_asleep));
+  DriveMaker in_fahrenheit = drive;
+  for (DriveRow& row : in_fahrenheit.rows()) row.fluid = row.fluid * 1.8 + 32.0;
+  CHECK(has_sign(DriveReading(in_fahrenheit).check(), DriveSign::fluid_deadly));
+  CHECK(std::ranges::none_of(DriveReading(drive).check().signs, rules_out));
 }

@@ -1,4 +1,6 @@
 // What a log and its mapping may say, and what is refused at which place.
+#include <cmath>
+
 #include <doctest/doctest.h>
 
 #include "support/drive_reading.h"
@@ -34,6 +36,21 @@ TEST_CASE("an empty cell keeps the value of the row above, or takes the first th
   CHECK(reading.log->line == std::vector<std::uint32_t>{2, 3, 4});
 }
 
+TEST_CASE("pedal, speed and fluid are carried on for five seconds only") {
+  const DriveReading reading(header +
+                             "0;10;700;0;N;5;85\n5;;700;0;N;;\n5.1;;;;;;\n6;10;700;0;N;5;86\n");
+  REQUIRE(reading.log);
+  CHECK(reading.log->fluid[1] == 85);
+  for (const auto* column : {&reading.log->fluid, &reading.log->pedal, &reading.log->speed})
+    CHECK(std::isnan((*column)[2]));
+  CHECK(reading.log->turbine[2] == 700);
+  CHECK(reading.log->fluid[3] == 86);
+  const DriveReading late(header + "0;10;700;0;N;5;\n6;10;700;0;N;5;\n9;10;700;0;N;5;85\n");
+  REQUIRE(late.log);
+  CHECK(std::isnan(late.log->fluid[0]));
+  CHECK(late.log->fluid[1] == 85);
+}
+
 TEST_CASE("gears are known by their names, as numbers, and as the mapping says") {
   const std::string mapping = DriveMaker::mapping() + "\n";
   std::string mapped = mapping;
@@ -67,7 +84,7 @@ TEST_CASE("more rows with one mistake than a person reads are counted") {
   std::string text = header + row;
   for (int i = 0; i < 200; ++i) text += "1;0;0;0;N;0;999\n";
   const DriveReading reading(text);
-  CHECK(reading.diagnostics.list().size() == 51);
+  CHECK(reading.diagnostics.list().size() == 6);
 }
 
 TEST_CASE("mistakes in the mapping are told at their places") {

@@ -36,7 +36,7 @@ TEST_CASE("a complete drive says what goes onto the card") {
   DriveCheck check = some_check();
   check.complete = true;
   check.elements = {{"K1", 8, 8, {}}};
-  check.record = DriveRecord{"repairs", "learning_drive"};
+  check.record = DriveRecord{"repairs", "learning_drive", {}};
   CHECK(says_so(to_text(check), "counts as complete"));
   CHECK(says_so(to_text(check), "- { done: learning_drive, date: ... }"));
   CHECK(says_so(to_json(check), "\"complete\": true"));
@@ -50,10 +50,11 @@ TEST_CASE("a profile without procedures says what to do") {
 }
 
 TEST_CASE("every sign is a sentence, and has a name of its own in JSON") {
-  const std::array signs{
-      DriveSign::never_warm, DriveSign::never_in_window, DriveSign::mostly_outside,
-      DriveSign::no_stop,    DriveSign::top_gears_only,  DriveSign::short_drive,
-      DriveSign::no_shifts,  DriveSign::slow_log,        DriveSign::values_zero};
+  const std::array signs{DriveSign::never_warm,     DriveSign::never_in_window,
+                         DriveSign::mostly_outside, DriveSign::no_stop,
+                         DriveSign::top_gears_only, DriveSign::short_drive,
+                         DriveSign::no_shifts,      DriveSign::slow_log,
+                         DriveSign::values_zero,    DriveSign::fluid_gaps};
   DriveCheck check = some_check();
   for (const DriveSign sign : signs) {
     const std::string sentence = report::sign_says(sign, check);
@@ -81,12 +82,62 @@ TEST_CASE("where a value is heading is said with what scatter allows") {
         "still moving, heading for about 240 mbar, at least 190 mbar");
   value.heading = Heading::to_limit;
   CHECK(says_so(report::heading_says(value), "at the limit or beyond"));
-  for (const Heading heading : {Heading::too_few, Heading::at_zero, Heading::not_moving,
-                                Heading::settled, Heading::zigzag, Heading::not_learned}) {
+  for (const Heading heading :
+       {Heading::too_few, Heading::at_zero, Heading::not_moving, Heading::settled, Heading::zigzag,
+        Heading::not_learned, Heading::not_yet}) {
     value.heading = heading;
     CHECK(report::heading_says(value) != "");
     CHECK(report::heading_word(heading) != "");
   }
+}
+
+TEST_CASE("what is asked of a mapping is a question, and rules the drive out") {
+  DriveCheck check = some_check();
+  check.counts_reached = true;
+  check.duration = 2.5e6;
+  check.pedal_seen = 0.0025;
+  for (const DriveSign sign :
+       {DriveSign::lasts_days, DriveSign::pedal_asleep, DriveSign::fluid_deadly}) {
+    const std::string sentence = report::sign_says(sign, check);
+    CAPTURE(sentence);
+    CHECK(sentence.ends_with('?'));
+    CHECK(rules_out(sign));
+    check.signs = {sign};
+    CHECK(says_so(to_text(check), "cannot count as complete"));
+    CHECK(says_so(to_json(check), "\"" + std::string(report::sign_word(sign)) + "\""));
+  }
+  CHECK(report::sign_says(DriveSign::lasts_days, check) ==
+        "By the log the drive took 29 days. Is time in ms, and the mapping says s?");
+}
+
+TEST_CASE("a complete drive says what the card does not prove, what it contradicts first") {
+  DriveCheck check = some_check();
+  check.complete = true;
+  check.before = {{"level", "Fluid level right", Proof::missing, "no check", {}},
+                  {"codes_cleared", "Codes cleared", Proof::proven, "none", {}}};
+  CHECK(says_so(to_text(check), "The card does not prove all"));
+  CHECK(says_so(to_text(check), " [ ] Fluid level right: no check"));
+  CHECK_FALSE(says_so(to_text(check), "Codes cleared: none"));
+  check.before[1].proof = Proof::contradicted;
+  const std::string text = to_text(check);
+  CHECK(check.is_contradicted());
+  CHECK(says_so(text, "[!] Codes cleared: none\n [ ] Fluid level right"));
+}
+
+TEST_CASE("values that were not used stand beside those that were") {
+  MovingValue value;
+  value.kind = "fill_pressure";
+  value.member = "K3";
+  value.values = {"60 mbar"};
+  value.not_used = {"50 mbar: Values read with cold fluid"};
+  DriveCheck check = some_check();
+  check.moving.cleared_at = "2031-04-17";
+  check.moving.values = {value};
+  CHECK(says_so(to_text(check), "fewer than two readings that can be used"));
+  CHECK(says_so(to_text(check), "not used: 50 mbar"));
+  check.moving.values[0].heading = Heading::not_yet;
+  check.moving.values[0].because = "nobody drove";
+  CHECK(report::heading_says(check.moving.values[0]).ends_with("told yet: nobody drove"));
 }
 
 TEST_CASE("times are said in the unit that suits them") {
