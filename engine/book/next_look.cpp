@@ -38,6 +38,15 @@ const ReadingTrend* first_at_limit(const std::vector<ReadingTrend>& readings) {
   return first;
 }
 
+const ReadingTrend* first_at_pace(const std::vector<ReadingTrend>& readings) {
+  const ReadingTrend* first = nullptr;
+  for (const ReadingTrend& reading : readings) {
+    if (!reading.ahead_at_pace) continue;
+    if (!first || *reading.ahead_at_pace < *first->ahead_at_pace) first = &reading;
+  }
+  return first;
+}
+
 /// What a look asks for by itself.
 NextLook plain_look(Look look, const LookDistances& distances, double now) {
   switch (look) {
@@ -67,6 +76,7 @@ LookDistances look_distances(bool miles) {
 
 void judge_look(ReadingTrend& reading, const LookDistances& distances, const PaceLook& pace) {
   const TrendSegment& newest = reading.segments.back();
+  reading.ahead_at_pace = pace.ahead;
   if (reading.range == ReadingRange::beyond_limit) look(reading, Look::act, "is at its limit");
   if (reading.to_limit && reading.to_limit->earliest < distances.routine)
     look(reading, Look::act, "may reach its limit before the next routine service");
@@ -99,6 +109,9 @@ NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optiona
   if (const ReadingTrend* first = first_at_limit(readings))
     bring_forward(next, read_at + first->to_limit->earliest / 2.0 - now,
                   "no later than half-way to where " + first->id + " may reach its limit");
+  if (const ReadingTrend* first = first_at_pace(readings))
+    bring_forward(next, read_at + *first->ahead_at_pace / 2.0 - now,
+                  "no later than half-way to the limit of " + first->id + " at its newest pace");
   return next;
 }
 

@@ -24,6 +24,7 @@ struct LookDistances {
 struct PaceLook {
   Look look = Look::quiet;
   std::string because;
+  std::optional<double> ahead;  // ReadingTrend::ahead_at_pace
 };
 
 /// Sets `look` and `look_because` of one reading.

@@ -116,4 +116,14 @@ Pace pace_of(PacePoints points, const Judged& judged, const PaceLimits& limits) 
   return points.empty() ? Pace::slow : PaceTeller(points, judged, limits).run();
 }
 
+std::optional<double> ahead_at_pace(PacePoints points, const PaceLimits& limits) {
+  const auto change = newest_change(points, limits.least_run);
+  if (!change || change->run < limits.least_run) return std::nullopt;
+  const double value = points.back().value;
+  const bool away = change->change * value > 0.0;
+  const double limit = value > 0.0 ? limits.high : limits.low;
+  if (!away || !std::isfinite(limit)) return std::nullopt;
+  return std::max((limit - value) * change->run / change->change, 0.0);
+}
+
 }  // namespace slipcase::book

@@ -49,4 +49,9 @@ enum class Pace : std::uint8_t {
 [[nodiscard]] Pace pace_of(std::span<const evaluation::TrendPoint> points, const Judged& judged,
                            const PaceLimits& limits);
 
+/// Distance to the limit if the newest change went on like that; no forecast, only to look in time.
+/// Nothing where it does not lead away from zero or the two values are too near to each other.
+[[nodiscard]] std::optional<double> ahead_at_pace(std::span<const evaluation::TrendPoint> points,
+                                                  const PaceLimits& limits);
+
 }  // namespace slipcase::book

@@ -213,19 +213,30 @@ class ReadingTeller {
     if (!trend_.newest) return {};
     const PaceLimits limits = pace_limits(looks);
     const std::vector<TrendPoint> list = points(used(newest));
-    if (is_near_limit(list.back().value, limits))
-      return {Look::act, "is within scatter of its limit"};
-    switch (pace_of(list, judge(list, scatter()), limits)) {
+    PaceLook told = pace_says(list, pace_of(list, judge(list, scatter()), limits), limits);
+    const bool inside = trend_.range != ReadingRange::beyond_limit;
+    const auto ahead = ahead_at_pace(list, limits);
+    if (told.look == Look::act && inside && ahead) told.ahead = distance(*ahead);
+    if (is_near_limit(list.back().value, limits)) {
+      told.look = Look::act;
+      told.because = "is within scatter of its limit";
+    }
+    return told;
+  }
+
+  [[nodiscard]] PaceLook pace_says(std::span<const TrendPoint> list, Pace pace,
+                                   const PaceLimits& limits) const {
+    switch (pace) {
       case Pace::slow:
         break;
       case Pace::watch:
-        return {Look::watch, "moves by more than a tenth of its limit from visit to visit"};
+        return {Look::watch, "moves by more than a tenth of its limit from visit to visit", {}};
       case Pace::steep:
-        return {Look::act, "moves by more than a sixth of its limit from visit to visit"};
+        return {Look::act, "moves by more than a sixth of its limit from visit to visit", {}};
       case Pace::fast:
-        return {Look::act, fast_says(list, limits)};
+        return {Look::act, fast_says(list, limits), {}};
       case Pace::fast_twice:
-        return {Look::act, "moved twice running by more than a sixth of its limit per visit"};
+        return {Look::act, "moved twice running by more than a sixth of its limit per visit", {}};
     }
     return {};
   }

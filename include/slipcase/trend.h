@@ -132,6 +132,9 @@ struct ReadingTrend {
   std::vector<std::string> notes;
   Look look = Look::quiet;
   std::string look_because;
+  /// Distance to the limit if the newest change went on, where that is fast. Two values give it, so
+  /// it is no forecast: it only brings the next look forward.
+  std::optional<double> ahead_at_pace;
 };
 
 /// Over the members of one kind of reading of which at least three can be told.
