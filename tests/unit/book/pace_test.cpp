@@ -34,7 +34,7 @@ TEST_CASE("more than a quarter of the limit from one routine visit to the next i
 TEST_CASE("twice running by more than a sixth is fast, and so is such a slope") {
   CHECK(pace({10, 65, 119}, 22500) == Pace::fast_twice);
   CHECK(pace({60, 110, 160, 170}, 20000) == Pace::watch);
-  CHECK(pace({0, 5, 65, 125, 185, 190}, 22500) == Pace::steep);
+  CHECK(pace({0, 60, 118, 176, 235, 240}, 22500) == Pace::steep);
 }
 
 TEST_CASE("a tenth of the limit per visit is to be watched") {
