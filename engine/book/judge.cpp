@@ -83,8 +83,10 @@ bool bends(Points points, double slope, double least) {
   return away && sign * (*after - *before) * run_of(newer) >= least;
 }
 
-/// A quiet older half hides from the slope of all what the newer half does.
+/// A quiet older half hides from the slope of all what the newer half does. Three values have a
+/// slope soon, so the newest must have left zero by more than scatter.
 bool bends_late(Points points, const Scatter& scatter) {
+  if (std::abs(points.back().value) < scatter.least_difference) return false;
   const auto newer = fit(points.subspan(newer_half(points)), scatter);
   return newer && newer->moved && bends(points, newer->pairs.slope, scatter.least_difference);
 }
