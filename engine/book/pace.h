@@ -3,6 +3,7 @@
 // mbar, 80 from one visit to the next, or 50 twice in a row, are fast, 30 are to be watched.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <span>
 
