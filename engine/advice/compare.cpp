@@ -87,6 +87,7 @@ class Comparer {
     const std::uint32_t then = facts_.snapshots[before].software;
     const std::uint32_t now = facts_.snapshots[after].software;
     result.other_software = then != 0 && now != 0 && then != now;
+    result.km_after = km_after(after, between);
     for (std::uint32_t r = 0; r < ground_.readings.origins.size(); ++r) {
       const GroundReading reading{r};
       if (!has_limits(reading)) continue;
@@ -97,6 +98,21 @@ class Comparer {
     }
     result.patterns = patterns(result);
     return result;
+  }
+
+  /// From the last of `between`, if that is known to be near.
+  [[nodiscard]] std::optional<double> km_after(std::uint32_t after,
+                                               const std::vector<const Break*>& between) const {
+    std::optional<double> nearest;
+    for (const Break* one : between) {
+      const auto run = evaluation::distance_between(facts_.event_times[one->event],
+                                                    facts_.snapshots[after].when);
+      if (!std::isfinite(run.high)) continue;
+      const double km =
+          units::in_unit({run.high, units::find_unit("km")->dimension}, *units::find_unit("km"));
+      if (km >= 0.0 && km < soon_after_km) nearest = std::min(nearest.value_or(km), km);
+    }
+    return nearest;
   }
 
   [[nodiscard]] bool has_limits(GroundReading reading) const {
@@ -187,37 +203,66 @@ class Comparer {
   static std::string when(const evaluation::Moment& moment) {
     std::string text;
     if (moment.day) text = units::Date::from_days_since_1970(*moment.day).text();
-    if (moment.odometer)
-      text += (text.empty() ? "" : ", ") +
-              units::to_text({*moment.odometer, units::find_unit("km")->dimension});
+    if (moment.odometer) text += (text.empty() ? "" : ", ") + odometer_says(*moment.odometer);
     return text;
+  }
+
+  /// In the unit in which it was read, which is the one that makes it a whole number.
+  static std::string odometer_says(double odometer) {
+    for (const char* name : {"km", "miles"}) {
+      const units::Unit& unit = *units::find_unit(name);
+      const auto whole =
+          units::to_quantity(std::round(units::in_unit({odometer, unit.dimension}, unit)), unit);
+      if (whole.value == odometer) return units::to_text(whole, unit);
+    }
+    const units::Unit& km = *units::find_unit("km");
+    return fmt::format("{:.0f} km", units::in_unit({odometer, km.dimension}, km));
+  }
+
+  struct Told {
+    std::size_t all = 0;
+    std::vector<std::string> back, grown, moved;
+    std::size_t up = 0;  // of those three: on the upper side of zero, or moved up
+    std::size_t down = 0;
+  };
+
+  static void count(const ComparedReading& one, Told& told) {
+    ++told.all;
+    const bool moved = one.change == ReadingChange::nearer || one.change == ReadingChange::further;
+    if (is_back(one.change)) told.back.push_back(one.member);
+    if (one.change == ReadingChange::grown) told.grown.push_back(one.member);
+    if (moved) told.moved.push_back(one.member);
+    if (!moved && !is_back(one.change) && one.change != ReadingChange::grown) return;
+    const double way = one.after.value_or(0.0) - (moved ? one.before.value_or(0.0) : 0.0);
+    ++(way > 0.0 ? told.up : told.down);
+  }
+
+  static ReadingPattern pattern_of(const std::string& kind, const Told& told) {
+    ReadingPattern result;
+    result.reading = kind;
+    result.came_back = pattern(told.back.size(), told.all);
+    result.grown = pattern(told.grown.size(), told.all);
+    result.moved = pattern(told.moved.size(), told.all);
+    const bool is_cleared = !told.back.empty() || !told.grown.empty();
+    result.members = is_cleared ? told.back : told.moved;
+    result.grown_members = told.grown;
+    result.told = told.all;
+    result.same_way = (told.up == 0) != (told.down == 0);
+    return result;
   }
 
   /// Over the members of one kind of reading, where there are at least three that can be told.
   static std::vector<ReadingPattern> patterns(const Comparison& comparison) {
-    struct Told {
-      std::size_t all = 0;
-      std::vector<std::string> back, moved;
-    };
     std::vector<std::string> order;
     std::map<std::string, Told> kinds;
     for (const ComparedReading& one : comparison.readings) {
       if (one.member.empty() || !is_told(one.change)) continue;
       if (!kinds.contains(one.kind)) order.push_back(one.kind);
-      Told& told = kinds[one.kind];
-      ++told.all;
-      if (is_back(one.change)) told.back.push_back(one.member);
-      if (one.change == ReadingChange::nearer || one.change == ReadingChange::further)
-        told.moved.push_back(one.member);
+      count(one, kinds[one.kind]);
     }
     std::vector<ReadingPattern> result;
-    for (const std::string& kind : order) {
-      const Told& told = kinds[kind];
-      if (told.all < 3) continue;
-      result.push_back({kind, pattern(told.back.size(), told.all),
-                        pattern(told.moved.size(), told.all),
-                        told.back.empty() ? told.moved : told.back});
-    }
+    for (const std::string& kind : order)
+      if (kinds[kind].all >= 3) result.push_back(pattern_of(kind, kinds[kind]));
     return result;
   }
 
@@ -226,8 +271,7 @@ class Comparer {
            change != ReadingChange::not_yet;
   }
   static bool is_back(ReadingChange change) {
-    return change == ReadingChange::came_back || change == ReadingChange::partly_back ||
-           change == ReadingChange::grown;
+    return change == ReadingChange::came_back || change == ReadingChange::partly_back;
   }
   static ChangePattern pattern(std::size_t some, std::size_t all) {
     if (some == 0) return ChangePattern::none;

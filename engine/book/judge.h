@@ -15,10 +15,13 @@ namespace slipcase::book {
 struct Scatter {
   double one = 0.0;               // one reading
   double least_difference = 0.0;  // two readings of the same thing differ by less
+  double least_run = 0.0;         // values over less distance have no slope
 };
 
 struct FoundStep {
   std::size_t cut = 0;  // the first point behind it
+  /// From the middle of the values since the step before it to that of those up to the next one;
+  /// with one value only on a side from one neighbour to the other.
   double height = 0.0;
   bool confirmed = false;  // at least two points on both sides
 };
@@ -43,11 +46,12 @@ struct Judged {
 /// `points` oldest first.
 [[nodiscard]] Judged judge(std::span<const evaluation::TrendPoint> points, const Scatter& scatter);
 
-/// All steps of more than scatter, each side of one looked at again.
+/// All steps of more than scatter, each side of one looked at again. What goes on beyond scatter
+/// from one visit to the next is a ramp and no step.
 [[nodiscard]] std::vector<FoundStep> find_steps(std::span<const evaluation::TrendPoint> points,
                                                 double least_difference);
 
-/// Nothing with fewer than three different odometers.
+/// Nothing with fewer than three different odometers, or over less than `least_run`.
 [[nodiscard]] std::optional<FittedSlope> fit(std::span<const evaluation::TrendPoint> points,
                                              const Scatter& scatter);
 

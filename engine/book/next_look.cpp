@@ -38,6 +38,15 @@ const ReadingTrend* first_at_limit(const std::vector<ReadingTrend>& readings) {
   return first;
 }
 
+const ReadingTrend* first_at_pace(const std::vector<ReadingTrend>& readings) {
+  const ReadingTrend* first = nullptr;
+  for (const ReadingTrend& reading : readings) {
+    if (!reading.ahead_at_pace) continue;
+    if (!first || *reading.ahead_at_pace < *first->ahead_at_pace) first = &reading;
+  }
+  return first;
+}
+
 /// What a look asks for by itself.
 NextLook plain_look(Look look, const LookDistances& distances, double now) {
   switch (look) {
@@ -61,19 +70,22 @@ void bring_forward(NextLook& next, double distance, const std::string& because) 
 }  // namespace
 
 LookDistances look_distances(bool miles) {
-  if (miles) return {14000.0, 5000.0, 7000.0, 1500.0, 3000.0, 1500.0};
-  return {22500.0, 8000.0, 11000.0, 2500.0, 5000.0, 2500.0};
+  if (miles) return {14000.0, 5000.0, 7000.0, 1500.0, 3000.0, 1500.0, 1000.0};
+  return {22500.0, 8000.0, 11000.0, 2500.0, 5000.0, 2500.0, 1500.0};
 }
 
-void judge_look(ReadingTrend& reading, const LookDistances& distances) {
+void judge_look(ReadingTrend& reading, const LookDistances& distances, const PaceLook& pace) {
   const TrendSegment& newest = reading.segments.back();
+  reading.ahead_at_pace = pace.ahead;
   if (reading.range == ReadingRange::beyond_limit) look(reading, Look::act, "is at its limit");
   if (reading.to_limit && reading.to_limit->earliest < distances.routine)
     look(reading, Look::act, "may reach its limit before the next routine service");
+  if (pace.look == Look::act) look(reading, Look::act, pace.because);
   if (reading.range == ReadingRange::beyond_watch)
     look(reading, Look::watch, "is beyond its watch line");
   if (reading.to_limit && reading.to_limit->earliest < 2.0 * distances.routine)
     look(reading, Look::watch, "may reach its limit before the routine service after next");
+  if (pace.look == Look::watch) look(reading, Look::watch, pace.because);
   if (newest.shape == TrendShape::bending) look(reading, Look::watch, "moves faster than before");
   if (newest.shape == TrendShape::step && !newest.steps.back().confirmed)
     look(reading, Look::watch, "jumped, and one reading more will tell whether it stays");
@@ -97,6 +109,9 @@ NextLook next_look(const std::vector<ReadingTrend>& readings, const std::optiona
   if (const ReadingTrend* first = first_at_limit(readings))
     bring_forward(next, read_at + first->to_limit->earliest / 2.0 - now,
                   "no later than half-way to where " + first->id + " may reach its limit");
+  if (const ReadingTrend* first = first_at_pace(readings))
+    bring_forward(next, read_at + *first->ahead_at_pace / 2.0 - now,
+                  "no later than half-way to the limit of " + first->id + " at its newest pace");
   return next;
 }
 

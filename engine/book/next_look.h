@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "slipcase/trend.h"
@@ -15,11 +16,19 @@ struct LookDistances {
   double watch_from = 0.0, watch_to = 0.0;
   double act_from = 0.0, act_to = 0.0;
   double after_repair = 0.0;
+  double least_run = 0.0;  // values over less distance are no trend
 };
 [[nodiscard]] LookDistances look_distances(bool miles);
 
+/// What the newest values ask for by themselves, with or without a trend.
+struct PaceLook {
+  Look look = Look::quiet;
+  std::string because;
+  std::optional<double> ahead;  // ReadingTrend::ahead_at_pace
+};
+
 /// Sets `look` and `look_because` of one reading.
-void judge_look(ReadingTrend& reading, const LookDistances& distances);
+void judge_look(ReadingTrend& reading, const LookDistances& distances, const PaceLook& pace = {});
 
 /// Work after which nothing was read far enough on.
 struct RecentWork {

@@ -6,6 +6,7 @@
 #include <fmt/core.h>
 
 #include "book/judge.h"
+#include "book/pace.h"
 
 namespace slipcase::book {
 
@@ -43,7 +44,7 @@ class ReadingTeller {
     stand(list.back());
     tell_distance(list.back());
     note(list.back());
-    judge_look(trend_, looks);
+    judge_look(trend_, looks, pace(list.back(), looks));
     return std::move(trend_);
   }
 
@@ -101,7 +102,13 @@ class ReadingTeller {
     for (const SeriesValue& value : values) list.push_back({*value.odometer, value.value});
     return list;
   }
-  [[nodiscard]] Scatter scatter() const { return {bounds_.scatter, bounds_.least_difference()}; }
+  [[nodiscard]] double base_distance(double number) const {
+    return number * distance_.numerator / distance_.denominator;
+  }
+  [[nodiscard]] Scatter scatter() const {
+    return {bounds_.scatter, bounds_.least_difference(),
+            base_distance(look_distances(miles()).least_run)};
+  }
 
   [[nodiscard]] TrendSegment segment(const Stretch& stretch) const {
     TrendSegment segment;
@@ -119,6 +126,8 @@ class ReadingTeller {
     for (const FoundStep& step : judged.steps)
       segment.steps.push_back({told(values[step.cut - 1]).at, told(values[step.cut]).at,
                                step.height * unit_.denominator / unit_.numerator, step.confirmed});
+    segment.changed = judged.shape == TrendShape::disorder || judged.shape == TrendShape::unclear ||
+                      changed(list, bounds_.least_difference());
     if (judged.slope) segment.slope = slope(*judged.slope, list, judged.fit_from);
     return segment;
   }
@@ -170,6 +179,7 @@ class ReadingTeller {
 
   [[nodiscard]] std::string why_no_distance(const Judged& judged,
                                             std::span<const TrendPoint> behind) const {
+    if (!judged.slope && is_too_near(behind)) return too_near(behind);
     if (!judged.slope)
       return judged.fit_from > 0 ? "fewer than three values behind the jump"
                                  : "fewer than three values at different odometers";
@@ -181,6 +191,62 @@ class ReadingTeller {
     if (back && std::abs(behind.back().value) >= bounds_.least_difference())
       return "it comes back towards zero";
     return {};
+  }
+
+  [[nodiscard]] bool is_too_near(std::span<const TrendPoint> behind) const {
+    const bool three = evaluation::theil_sen_slope(behind).has_value();
+    return three && behind.back().odometer - behind.front().odometer < scatter().least_run;
+  }
+  [[nodiscard]] std::string too_near(std::span<const TrendPoint> behind) const {
+    return fmt::format("its values lie within {:.0f} {}, and below {:.0f} there is no trend",
+                       distance(behind.back().odometer - behind.front().odometer), distance_.symbol,
+                       look_distances(miles()).least_run);
+  }
+
+  [[nodiscard]] PaceLimits pace_limits(const LookDistances& looks) const {
+    return {bounds_.low_limit, bounds_.high_limit, bounds_.least_difference(),
+            base_distance(looks.routine), base_distance(looks.least_run)};
+  }
+
+  /// Of values that may be used; two are enough, and for the distance to the limit one.
+  [[nodiscard]] PaceLook pace(const Stretch& newest, const LookDistances& looks) const {
+    if (!trend_.newest) return {};
+    const PaceLimits limits = pace_limits(looks);
+    const std::vector<TrendPoint> list = points(used(newest));
+    PaceLook told = pace_says(list, pace_of(list, judge(list, scatter()), limits), limits);
+    const bool inside = trend_.range != ReadingRange::beyond_limit;
+    const auto ahead = ahead_at_pace(list, limits);
+    if (told.look == Look::act && inside && ahead) told.ahead = distance(*ahead);
+    if (is_near_limit(list.back().value, limits)) {
+      told.look = Look::act;
+      told.because = "is within scatter of its limit";
+    }
+    return told;
+  }
+
+  [[nodiscard]] PaceLook pace_says(std::span<const TrendPoint> list, Pace pace,
+                                   const PaceLimits& limits) const {
+    switch (pace) {
+      case Pace::slow:
+        break;
+      case Pace::watch:
+        return {Look::watch, "moves by more than a tenth of its limit from visit to visit", {}};
+      case Pace::steep:
+        return {Look::act, "moves by more than a sixth of its limit from visit to visit", {}};
+      case Pace::fast:
+        return {Look::act, fast_says(list, limits), {}};
+      case Pace::fast_twice:
+        return {Look::act, "moved twice running by more than a sixth of its limit per visit", {}};
+    }
+    return {};
+  }
+
+  [[nodiscard]] std::string fast_says(std::span<const TrendPoint> list,
+                                      const PaceLimits& limits) const {
+    const auto change = newest_change(list, limits.least_run);
+    return fmt::format("moved by {:+.0f} {} in the last {:.0f} {}, fast for its limit",
+                       change->change * unit_.denominator / unit_.numerator, unit_.symbol,
+                       distance(change->run), distance_.symbol);
   }
 
   void set_distance(const FittedSlope& fitted, std::span<const TrendPoint> behind) {

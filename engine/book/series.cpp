@@ -156,7 +156,9 @@ std::string says_when(const Moment& moment, bool miles) {
   if (moment.day) text = units::Date::from_days_since_1970(*moment.day).text();
   if (!moment.odometer) return text;
   const units::Unit& unit = *units::find_unit(miles ? "miles" : "km");
-  const units::Quantity odometer{*moment.odometer, unit.dimension};
+  // What was written in the other unit has decimals that nobody read.
+  const double whole = std::round(units::in_unit({*moment.odometer, unit.dimension}, unit));
+  const units::Quantity odometer = units::to_quantity(whole, unit);
   return text + (text.empty() ? "" : ", ") + units::to_text(odometer, unit);
 }
 

@@ -16,7 +16,8 @@ using grounding::GroundReading;
 
 /// More than scatter: 1 up, -1 down, 0 neither; nothing if it cannot be told.
 std::optional<int> direction(const TrendSegment& segment) {
-  if (segment.shape == TrendShape::too_few) return std::nullopt;
+  if (segment.shape == TrendShape::too_few || segment.shape == TrendShape::too_near)
+    return std::nullopt;
   if (segment.shape == TrendShape::step) return segment.steps.back().height > 0.0 ? 1 : -1;
   if (!segment.slope || !segment.slope->moved) return 0;
   return segment.slope->value > 0.0 ? 1 : -1;
@@ -34,6 +35,8 @@ TrendPattern pattern_of(const std::string& kind, const std::string& until,
       const bool last = i + 1 == reading.segments.size();
       if ((last ? "" : reading.segments[i + 1].since) != until) continue;
       const auto way = direction(reading.segments[i]);
+      if (way.value_or(0) == 0 && reading.segments[i].changed)
+        pattern.unsteady.push_back(reading.member);
       if (!way) continue;
       ++pattern.told;
       if (*way > 0) pattern.up.push_back(reading.member);
@@ -139,28 +142,49 @@ class Teller {
     }
   }
 
+  /// Where the vehicle stands now, and where its newest values were read.
+  struct Here {
+    std::optional<std::uint32_t> stretch;
+    double now = 0.0;
+    double read_at = 0.0;
+  };
+
+  /// By date, not by the number: another instrument may show less than the one before it.
+  [[nodiscard]] std::optional<Here> here() const {
+    const evaluation::Moment* read = nullptr;
+    for (const auto& snapshot : facts_.snapshots)
+      if (snapshot.when.odometer) read = &snapshot.when;
+    if (!read) return std::nullopt;
+    Here place{read->stretch, *read->odometer, *read->odometer};
+    const evaluation::Moment& now = facts_.now;
+    if (!now.odometer) return place;
+    const bool fell = now.stretch != read->stretch && now.stretch && read->stretch;
+    // How far it is since the newest values nobody knows then.
+    if (fell && now.day && read->day && *now.day > *read->day)
+      return Here{now.stretch, *now.odometer, *now.odometer};
+    if (!fell) place.now = std::max(place.now, *now.odometer);
+    return place;
+  }
+
   void recommend() {
-    std::optional<double> now = facts_.now.odometer;
-    std::optional<double> read_at;
-    for (const auto& snapshot : facts_.snapshots) {
-      if (!snapshot.when.odometer) continue;
-      read_at = snapshot.when.odometer;
-      now = std::max(now.value_or(0.0), *snapshot.when.odometer);
-    }
-    if (!now || !read_at) return;
+    const auto at = here();
+    if (!at) return;
     const LookDistances looks = look_distances(miles_);
-    trend_.next = next_look(trend_.readings, recent_work(*read_at, looks), looks, distance(*now),
-                            distance(*read_at));
+    trend_.next = next_look(trend_.readings, recent_work(*at, looks), looks, distance(at->now),
+                            distance(at->read_at));
   }
 
   /// The last work, if nothing was read far enough behind it.
-  [[nodiscard]] std::optional<RecentWork> recent_work(double read_at,
-                                                      const LookDistances& looks) const {
+  [[nodiscard]] std::optional<RecentWork> recent_work(const Here& at, const LookDistances& looks) {
     std::optional<RecentWork> recent;
-    for (const TrendMark& mark : trend_.marks) {
-      if (!mark.odometer || (recent && *mark.odometer < recent->odometer)) continue;
-      if (distance(read_at) - *mark.odometer < looks.after_repair)
-        recent = RecentWork{mark.says, *mark.odometer};
+    for (const std::uint32_t event : work()) {
+      const evaluation::Moment& when = facts_.event_times[event];
+      const auto base = near_odometer(when);
+      if (!base || when.stretch != at.stretch) continue;
+      const double odometer = distance(*base);
+      if (recent && odometer < recent->odometer) continue;
+      if (distance(at.read_at) - odometer < looks.after_repair)
+        recent = RecentWork{says_event(history_, event), odometer};
     }
     return recent;
   }

@@ -27,10 +27,10 @@ bool TextEditor::is_flow(const Node& node) const {
 
 /// A byte-order mark stands before the first column.
 std::size_t TextEditor::line_start(std::size_t at) const {
-  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  constexpr std::string_view mark = "\xEF\xBB\xBF";
   const std::size_t before = at == 0 ? std::string_view::npos : text_.rfind('\n', at - 1);
   if (before != std::string_view::npos) return before + 1;
-  return text_.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+  return text_.starts_with(mark) ? mark.size() : 0;
 }
 
 /// Where the line ends that holds `at`, in front of its line end.

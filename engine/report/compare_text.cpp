@@ -128,37 +128,83 @@ std::string lines(const Comparison& comparison, std::size_t width) {
   return out;
 }
 
-/// What the members of one kind say together.
-std::string together(const ReadingPattern& pattern) {
-  const std::string members = report::joined(pattern.members);
-  const std::string kind = spaced(pattern.reading);
+constexpr std::string_view look_at_all =
+    " Look first at what all share: level and fluid, main pressure, supply.";
+
+std::string are(const std::vector<std::string>& members) {
+  return report::joined(members, "and") + (members.size() == 1 ? " is" : " are");
+}
+
+std::string back_says(const ReadingPattern& pattern) {
+  const std::string members = report::joined(pattern.members, "and");
   switch (pattern.came_back) {
     case ChangePattern::one:
       return fmt::format(
-          "{}: only {} is back. That points to {} itself and to nothing that all "
-          "share.",
-          kind, members, members);
+          "only {0} is back. That points to {0} itself and to nothing that all share.", members);
     case ChangePattern::all:
-      return kind +
-             ": all are back. Look first at what all share: level and fluid, main pressure, "
-             "supply.";
+      return pattern.same_way ? "all are back." + std::string(look_at_all)
+                              : "all are back, but not on the same side of zero.";
     case ChangePattern::several:
-      return fmt::format("{}: {} are back, others are not. Look at what these share.", kind,
-                         members);
-    case ChangePattern::none:
-      break;
-  }
-  switch (pattern.moved) {
-    case ChangePattern::one:
-      return fmt::format("{}: only {} moved.", kind, members);
-    case ChangePattern::all:
-      return kind + ": all moved. Look first at what all share.";
-    case ChangePattern::several:
-      return fmt::format("{}: {} moved, others did not.", kind, members);
+      return members + " are back, others are not. Look at what these share.";
     case ChangePattern::none:
       break;
   }
   return {};
+}
+
+std::string grown_says(const ReadingPattern& pattern) {
+  const std::string members = report::joined(pattern.grown_members, "and");
+  switch (pattern.grown) {
+    case ChangePattern::one:
+      return fmt::format("only {} is new: it was not there before.", members);
+    case ChangePattern::all:
+      return pattern.same_way ? "all are new, on the same side of zero." + std::string(look_at_all)
+                              : members + " are new, but not on the same side of zero.";
+    case ChangePattern::several:
+      return members + " are new, others are not. Look at what these share.";
+    case ChangePattern::none:
+      break;
+  }
+  return {};
+}
+
+/// Some came back, and others were not there before.
+std::string mixed_says(const ReadingPattern& pattern) {
+  const std::size_t count = pattern.members.size() + pattern.grown_members.size();
+  return fmt::format("{} back, {} new{}. What is new did not come back: look at it by itself.",
+                     are(pattern.members), are(pattern.grown_members),
+                     count < pattern.told ? ", the others neither" : "");
+}
+
+std::string moved_says(const ReadingPattern& pattern) {
+  const std::string members = report::joined(pattern.members, "and");
+  switch (pattern.moved) {
+    case ChangePattern::one:
+      return fmt::format("only {} moved.", members);
+    case ChangePattern::all:
+      return pattern.same_way ? "all moved the same way. Look first at what all share."
+                              : members + " moved, but not the same way.";
+    case ChangePattern::several:
+      return members + " moved, others did not.";
+    case ChangePattern::none:
+      break;
+  }
+  return {};
+}
+
+/// What the members of one kind say together.
+std::string together(const ReadingPattern& pattern) {
+  const bool back = pattern.came_back != ChangePattern::none;
+  const bool grown = pattern.grown != ChangePattern::none;
+  std::string text;
+  if (back && grown) {
+    text = mixed_says(pattern);
+  } else if (back) {
+    text = back_says(pattern);
+  } else {
+    text = grown ? grown_says(pattern) : moved_says(pattern);
+  }
+  return text.empty() ? text : spaced(pattern.reading) + ": " + text;
 }
 
 std::string conclusions(const Comparison& comparison, std::size_t width) {
@@ -167,6 +213,12 @@ std::string conclusions(const Comparison& comparison, std::size_t width) {
     const std::string text = together(pattern);
     if (!text.empty()) out += wrapped(text, width, 1, 2);
   }
+  if (comparison.km_after)
+    out +=
+        wrapped(fmt::format("The newer values were read {:.0f} km after the last of what was done "
+                            "in between: they may still move. Read them again.",
+                            *comparison.km_after),
+                width, 1, 2);
   const auto has = [&](ReadingChange change) {
     return std::ranges::any_of(comparison.readings,
                                [&](const ComparedReading& r) { return r.change == change; });
@@ -196,6 +248,7 @@ Json comparison_json(const Comparison& comparison) {
           {"after_at", comparison.after_at},
           {"cleared", comparison.cleared},
           {"other_software", comparison.other_software},
+          {"km_after", comparison.km_after ? report::number(*comparison.km_after) : Json(nullptr)},
           {"readings", list_json(comparison.readings,
                                  [](const ComparedReading& reading) {
                                    Json json{{"id", reading.id},
@@ -207,10 +260,10 @@ Json comparison_json(const Comparison& comparison) {
                                    return json;
                                  })},
           {"patterns", list_json(comparison.patterns, [](const ReadingPattern& pattern) {
-             return Json{{"reading", pattern.reading},
-                         {"came_back", word(pattern.came_back)},
-                         {"moved", word(pattern.moved)},
-                         {"members", pattern.members}};
+             return Json{{"reading", pattern.reading},   {"came_back", word(pattern.came_back)},
+                         {"grown", word(pattern.grown)}, {"moved", word(pattern.moved)},
+                         {"members", pattern.members},   {"grown_members", pattern.grown_members},
+                         {"told", pattern.told},         {"same_way", pattern.same_way}};
            })}};
 }
 

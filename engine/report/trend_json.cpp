@@ -53,6 +53,7 @@ Json segment_json(const TrendSegment& segment) {
                                             {"height", number(step.height)},
                                             {"confirmed", step.confirmed}};
                               })},
+          {"changed", segment.changed},
           {"slope", slope_json(segment.slope)}};
 }
 
@@ -88,9 +89,13 @@ Json mark_json(const TrendMark& mark) {
 }
 
 Json pattern_json(const TrendPattern& pattern) {
-  return {{"reading", pattern.reading}, {"moved", name_of(pattern.moved)},
-          {"told", pattern.told},       {"until", pattern.until},
-          {"up", pattern.up},           {"down", pattern.down}};
+  return {{"reading", pattern.reading},
+          {"moved", name_of(pattern.moved)},
+          {"told", pattern.told},
+          {"until", pattern.until},
+          {"up", pattern.up},
+          {"down", pattern.down},
+          {"unsteady", pattern.unsteady}};
 }
 
 Json next_json(const std::optional<NextLook>& next) {

@@ -50,6 +50,8 @@ std::string shape_says(const TrendSegment& segment) {
     case TrendShape::too_few:
       if (segment.used == 0) return "all set aside";
       return segment.used < 2 ? values : values + ": no trend yet";
+    case TrendShape::too_near:
+      return values + ", too near to each other for a trend";
     case TrendShape::flat:
       return "flat, " + slope_says(*segment.slope) + ", " + values;
     case TrendShape::rising:
@@ -117,7 +119,9 @@ std::string reading_lines(const VehicleTrend& trend, const ReadingTrend& reading
   std::string out = report::led(lead, lead.size(), newest_says(trend, reading), width);
   for (std::size_t i = reading.segments.size() - 1; i-- > 0;) {
     const TrendSegment& older = reading.segments[i];
-    if (older.shape == TrendShape::too_few || !(all || is_on_the_move(older))) continue;
+    if (older.shape == TrendShape::too_few || older.shape == TrendShape::too_near ||
+        !(all || is_on_the_move(older)))
+      continue;
     out +=
         wrapped(fmt::format("until {}: {}", since_says(reading.segments[i + 1]), shape_says(older)),
                 width, lead.size(), 0);
@@ -141,6 +145,25 @@ std::string reading_section(const VehicleTrend& trend, const TextStyle& style, b
   return out;
 }
 
+/// Those that changed, but neither up nor down over all.
+std::string unsteady_says(const TrendPattern& pattern) {
+  if (pattern.unsteady.empty()) return {};
+  return fmt::format("{} changed by more than readings scatter, in no clear direction",
+                     report::joined(pattern.unsteady, "and"));
+}
+
+std::string each_says(const TrendPattern& pattern, const std::string& kind) {
+  std::string text = kind + ":";
+  if (!pattern.up.empty()) text += " " + report::joined(pattern.up, "and") + " up";
+  if (!pattern.down.empty())
+    text += (pattern.up.empty() ? " " : ", ") + report::joined(pattern.down, "and") + " down";
+  if (!pattern.unsteady.empty()) text += "; " + unsteady_says(pattern);
+  const bool others = pattern.up.size() + pattern.down.size() + pattern.unsteady.size() <
+                      std::max(pattern.told, std::size_t{1});
+  if (others) text += pattern.unsteady.empty() ? ", the others not" : "; the others do not move";
+  return text + ".";
+}
+
 std::string together(const TrendPattern& pattern) {
   const std::string kind =
       with_blanks(pattern.reading) + (pattern.until.empty() ? "" : " until " + pattern.until);
@@ -148,8 +171,10 @@ std::string together(const TrendPattern& pattern) {
   const auto& most = up ? pattern.up : pattern.down;
   switch (pattern.moved) {
     case ChangePattern::none:
+      if (!pattern.unsteady.empty()) return kind + ": " + unsteady_says(pattern) + ".";
       return kind + ": none of them moves by more than readings scatter.";
     case ChangePattern::one:
+      if (!pattern.unsteady.empty()) return each_says(pattern, kind);
       return fmt::format(
           "{}: only {} moves. That points to {} itself and to nothing that all share.", kind,
           most.front(), most.front());
@@ -161,11 +186,7 @@ std::string together(const TrendPattern& pattern) {
     case ChangePattern::several:
       break;
   }
-  std::string text = kind + ":";
-  if (!pattern.up.empty()) text += " " + report::joined(pattern.up, "and") + " up";
-  if (!pattern.down.empty())
-    text += (pattern.up.empty() ? " " : ", ") + report::joined(pattern.down, "and") + " down";
-  return text + ", the others not. Look at what these share.";
+  return each_says(pattern, kind) + " Look at what these share.";
 }
 
 /// Values that were set aside, those of one visit and one reason together.

@@ -11,6 +11,8 @@ std::string_view name_of(TrendShape shape) {
   switch (shape) {
     case TrendShape::too_few:
       return "too_few";
+    case TrendShape::too_near:
+      return "too_near";
     case TrendShape::flat:
       return "flat";
     case TrendShape::rising:

@@ -48,10 +48,18 @@ enum class ChangePattern : std::uint8_t { none, one, several, all };
 /// One kind of reading over its members: "fill_pressure".
 struct ReadingPattern {
   std::string reading;
-  ChangePattern came_back = ChangePattern::none;  // came_back, partly_back or grown
+  ChangePattern came_back = ChangePattern::none;  // came_back or partly_back
+  ChangePattern grown = ChangePattern::none;      // that were not there before
   ChangePattern moved = ChangePattern::none;      // not cleared: nearer or further
-  std::vector<std::string> members;               // that did
+  std::vector<std::string> members;               // that came back; else that moved
+  std::vector<std::string> grown_members;
+  std::size_t told = 0;  // of how many this can be told
+  /// Those back and grown are on one side of zero; those that moved went one way.
+  bool same_way = false;
 };
+
+/// Below this values are still on their way (common practice, no source).
+inline constexpr double soon_after_km = 100.0;
 
 struct Comparison {
   std::vector<std::string> between;  // what happened, as people say it, in the order of the card
@@ -59,6 +67,9 @@ struct Comparison {
   std::string after_at;
   bool cleared = false;
   bool other_software = false;
+  /// From the last thing in between to the newer look, where that is so near (`soon_after_km`) that
+  /// values may still move.
+  std::optional<double> km_after;
   std::vector<ComparedReading> readings;  // that have limits, in the order of the rules
   std::vector<ReadingPattern> patterns;
 };

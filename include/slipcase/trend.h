@@ -52,6 +52,7 @@ struct TrendLoad {
 /// thing differ by less than twice the square root of two times the profile's `scatter`.
 enum class TrendShape : std::uint8_t {
   too_few,   // fewer than three values at different odometers
+  too_near,  // over less distance than a trend takes
   flat,      // all within what readings scatter
   rising,    // more than scatter, and the interval of the slope leaves out 0
   falling,   // the same downwards
@@ -102,6 +103,8 @@ struct TrendSegment {
   std::size_t used = 0;
   TrendShape shape = TrendShape::too_few;
   std::vector<TrendStep> steps;
+  /// Two visits in a row, or the shape, differ by more than scatter.
+  bool changed = false;
   /// Through the values behind the last step, of a bending one through the newer half.
   std::optional<TrendSlope> slope;
 };
@@ -129,6 +132,9 @@ struct ReadingTrend {
   std::vector<std::string> notes;
   Look look = Look::quiet;
   std::string look_because;
+  /// Distance to the limit if the newest change went on, where that is fast. Two values give it, so
+  /// it is no forecast: it only brings the next look forward.
+  std::optional<double> ahead_at_pace;
 };
 
 /// Over the members of one kind of reading of which at least three can be told.
@@ -137,8 +143,9 @@ struct TrendPattern {
   ChangePattern moved = ChangePattern::none;
   std::size_t told = 0;
   std::string until;  // not of the newest values, of which there are too few: of those before this
-  std::vector<std::string> up;    // members that rise, or stepped up
-  std::vector<std::string> down;  // that fall, or stepped down
+  std::vector<std::string> up;        // members that rise, or stepped up
+  std::vector<std::string> down;      // that fall, or stepped down
+  std::vector<std::string> unsteady;  // that changed by more than scatter, but in no direction told
 };
 
 /// Something that was done to the vehicle.

@@ -111,6 +111,45 @@ TEST_CASE("one of several, or all, that came back") {
   CHECK(compared(card(cleared, few, few)).at(0).patterns.empty());
 }
 
+TEST_CASE("what was not there before did not come back") {
+  const auto list = compared(card(cleared, "{ K1: 10 mbar, K2: 80 mbar, K3: 215 mbar, B1: 5 mbar }",
+                                  "{ K1: 60 mbar, K2: 90 mbar, K3: 110 mbar, B1: 66 mbar }"));
+  const ReadingPattern& pattern = list.at(0).patterns.at(0);
+  CHECK(pattern.came_back == ChangePattern::several);
+  CHECK(pattern.members == std::vector<std::string>{"K2", "K3"});
+  CHECK(pattern.grown == ChangePattern::several);
+  CHECK(pattern.grown_members == std::vector<std::string>{"K1", "B1"});
+  CHECK(pattern.told == 4);
+  CHECK(pattern.same_way);
+  CHECK_FALSE(list.at(0).km_after);
+}
+
+TEST_CASE("all on both sides of zero, or moved both ways, did not go one way") {
+  const auto same_way = [](const std::string& between, const std::string& before,
+                           const std::string& after) {
+    return compared(card(between, before, after)).at(0).patterns.at(0).same_way;
+  };
+  const std::string high = "{ K1: 200 mbar, K2: 200 mbar, K3: 200 mbar }";
+  const std::string both = "{ K1: 200 mbar, K2: -200 mbar, K3: 200 mbar }";
+  CHECK(same_way(cleared, high, high));
+  CHECK_FALSE(same_way(cleared, both, both));
+  CHECK(same_way(repaired, high, "{ K1: 100 mbar, K2: 90 mbar, K3: 110 mbar }"));
+  CHECK_FALSE(same_way(repaired, high, "{ K1: 100 mbar, K2: 290 mbar, K3: 110 mbar }"));
+}
+
+TEST_CASE("values read a few km after the clearing may still move") {
+  const auto list = compared(
+      "readings:\n"
+      "  - { date: 2031-03-01, odometer: 43496 miles, fill_pressure: { K2: 200 mbar } }\n"
+      "  - { date: 2031-04-01, odometer: 70010.4 km, fill_pressure: { K2: 60 mbar } }\n"
+      "events: [{ what: values_cleared, date: 2031-03-10, odometer: 70005.4 km }]\n");
+  REQUIRE(list.size() == 1);
+  REQUIRE(list[0].km_after);
+  CHECK(*list[0].km_after == doctest::Approx(5.0));
+  CHECK(list[0].before_at == "2031-03-01, 43496 miles");
+  CHECK(list[0].after_at == "2031-04-01, 70010 km");
+}
+
 TEST_CASE("a later look takes the place of an earlier one; without a break nothing is compared") {
   const std::string text =
       "readings:\n"

@@ -72,6 +72,43 @@ TEST_CASE("cards in miles are told in miles") {
   CHECK(one.told.last_at == "2029-02-01, 30000 miles");
 }
 
+TEST_CASE("the next look counts from the newest visit, not from the highest odometer") {
+  const Trending one({visit(2025, "150000 km", 40), visit(2026, "170000 km", 60),
+                      visit(2027, "90000 km", 60), visit(2028, "110000 km", 61),
+                      visit(2029, "130000 km", 60)});
+  REQUIRE(one.told.next);
+  CHECK(one.told.next->odometer == 130000.0);
+  CHECK(one.told.next->to == 22500.0);
+}
+
+TEST_CASE("three values within 20 km have neither slope nor distance") {
+  const Trending one(
+      {visit(2025, "50000 km", 40), visit(2026, "50010 km", 90), visit(2027, "50020 km", 140)});
+  const ReadingTrend& reading = one.reading("fill_pressure of K1");
+  CHECK(reading.segments[0].shape == TrendShape::too_near);
+  CHECK_FALSE(reading.segments[0].slope);
+  CHECK_FALSE(reading.to_limit);
+  CHECK(reading.no_distance_because ==
+        "its values lie within 20 km, and below 1500 there is no trend");
+}
+
+TEST_CASE("fast values ask for a soon look, with two points and with one") {
+  const Trending two({visit(2025, "50000 km", 60), visit(2026, "70000 km", 180)});
+  CHECK(two.told.next->look == Look::act);
+  CHECK(two.reading("fill_pressure of K1").look_because ==
+        "moved by +120 mbar in the last 20000 km, fast for its limit");
+  const Trending alone({visit(2025, "50000 km", 290)});
+  CHECK(alone.told.next->look == Look::act);
+  CHECK(alone.told.next->to == 5000.0);
+}
+
+TEST_CASE("what is converted to miles is told in whole miles") {
+  const Trending one({visit(2027, "50000 km", 10), visit(2028, "40000 miles", 60)});
+  CHECK(one.told.first_at == "2027-02-01, 31069 miles");
+  const auto& values = one.reading("fill_pressure of K1").segments[0].values;
+  CHECK(*values[0].odometer == doctest::Approx(31068.56));
+}
+
 TEST_CASE("two visits are no trend, and there is no distance") {
   const Trending one({visit(2027, "20000 km", 10), visit(2028, "40000 km", 200)});
   const ReadingTrend& reading = one.reading("fill_pressure of K1");

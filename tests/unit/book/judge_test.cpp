@@ -55,6 +55,37 @@ TEST_CASE("what bends back towards zero is not wear coming to its end") {
   CHECK(shape({-250, -245, -240, -210, -150, -80, 0}) == TrendShape::rising);
 }
 
+TEST_CASE("a quiet beginning does not hide what the newer half does") {
+  const Judged judged = judge(visits({20, 30, 20, 120, 200, 280}), scatter);
+  CHECK(judged.shape == TrendShape::bending);
+  CHECK(judged.fit_from == 2);
+  REQUIRE(judged.slope);
+  CHECK(judged.slope->moved);
+}
+
+TEST_CASE("a rise over two visits in a row is a ramp and no jumps") {
+  const Judged judged = judge(visits({20, 25, 20, 22, 140, 260}), scatter);
+  CHECK(judged.steps.empty());
+  CHECK(judged.shape == TrendShape::bending);
+}
+
+TEST_CASE("a step is as high as what lies between its neighbours and no higher") {
+  const Judged alone = judge(visits({20, 25, 20, 60, 180}), scatter);
+  REQUIRE(alone.steps.size() == 1);
+  CHECK(alone.steps[0].height == 120.0);
+  const Judged two = judge(visits({0, 0, 0, 100, 100, 100, 300, 300, 300}), scatter);
+  REQUIRE(two.steps.size() == 2);
+  CHECK(two.steps[1].height == 200.0);
+}
+
+TEST_CASE("values over less than the least distance have no slope") {
+  const std::vector<evaluation::TrendPoint> list{{50000, 40}, {50010, 90}, {50020, 140}};
+  const Judged judged = judge(list, {20.0, scatter.least_difference, 1500.0});
+  CHECK(judged.shape == TrendShape::too_near);
+  CHECK_FALSE(judged.slope);
+  CHECK(judge(visits({40, 90, 140}), {20.0, scatter.least_difference, 1500.0}).slope);
+}
+
 TEST_CASE("a jump of the newest reading alone is told, and not yet believed") {
   const Judged judged = judge(visits({0, 10, 5, 200}), scatter);
   REQUIRE(judged.steps.size() == 1);

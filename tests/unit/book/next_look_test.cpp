@@ -52,6 +52,17 @@ TEST_CASE("never later than half-way to the earliest limit") {
   CHECK(next({near}).from == 2500.0);
 }
 
+TEST_CASE("what the newest values ask for by themselves") {
+  ReadingTrend fast = reading(TrendShape::too_few, ReadingRange::beyond_watch);
+  judge_look(fast, look_distances(false), {Look::act, "moved fast", 1800.0});
+  CHECK(fast.look == Look::act);
+  CHECK(fast.look_because == "moved fast");
+  CHECK(next({fast}).to == 900.0);
+  ReadingTrend slow = reading(TrendShape::flat, ReadingRange::inside);
+  judge_look(slow, look_distances(false), {Look::watch, "moves", {}});
+  CHECK(next({slow}).to == 11000.0);
+}
+
 TEST_CASE("soon where nothing was read since a reset, even if nobody knows where that was") {
   auto unread = reading(TrendShape::too_few, ReadingRange::inside);
   unread.segments.back().values.clear();

@@ -114,5 +114,25 @@ TEST_CASE("infinite limits are null in JSON") {
   CHECK(to_json(trend).find("null") != std::string::npos);
 }
 
+TEST_CASE("none moves is not said where one changed by more than scatter") {
+  const auto text = [](const TrendPattern& pattern) {
+    VehicleTrend trend = trend_of(3);
+    trend.patterns.push_back(pattern);
+    return to_text(trend, {200, false});
+  };
+  TrendPattern pattern;
+  pattern.reading = "fill_pressure";
+  pattern.told = 3;
+  CHECK(text(pattern).find("none of them moves") != std::string::npos);
+  pattern.unsteady = {"K3"};
+  CHECK(text(pattern).find("none of them moves") == std::string::npos);
+  CHECK(text(pattern).find("K3 changed by more than readings scatter, in no clear direction.") !=
+        std::string::npos);
+  pattern.moved = ChangePattern::one;
+  pattern.up = {"K1"};
+  CHECK(text(pattern).find("fill pressure: K1 up; K3 changed by more than readings scatter, in no "
+                           "clear direction; the others do not move.") != std::string::npos);
+}
+
 }  // namespace
 }  // namespace slipcase
