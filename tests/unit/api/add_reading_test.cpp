@@ -43,7 +43,11 @@ struct Adding {
                       std::string(one.name));
     return names;
   }
-  [[nodiscard]] std::string lines() const { return as_lines(result.changes); }
+  [[nodiscard]] std::string lines() const {
+    std::string text;
+    for (const CardChange& change : result.changes) text += as_line(change) + "\n";
+    return text;
+  }
 
   std::shared_ptr<SourceSet> sources = std::make_shared<SourceSet>();
   Diagnostics diagnostics;
@@ -69,9 +73,9 @@ TEST_CASE("readings by hand become one entry of the card, as they were written")
   const Adding adding(given);
   CHECK(adding.messages().empty());
   CHECK(adding.lines() ==
-        "readings:\n  - { date: 2031-04-17, odometer: 148200 km, software: A3, fluid_temperature: "
+        "readings: [{ date: 2031-04-17, odometer: 148200 km, software: A3, fluid_temperature: "
         "84 C, fill_pressure: { K1: 40mbar, K2: 0.09 bar }, fill_time: { K1: not learned }, "
-        "converter_pressure: 5 mbar }\n");
+        "converter_pressure: 5 mbar }]\n");
 }
 
 TEST_CASE("what the card has in the same session is not written again") {
@@ -85,7 +89,7 @@ TEST_CASE("what the card has in the same session is not written again") {
   const Adding some(
       by_hand({"fill_pressure of K1=40 mbar", "fill_time of K1=3 ms"}, "2031-04-01", "147000 km"));
   CHECK(some.lines() ==
-        "readings:\n  - { date: 2031-04-01, odometer: 147000 km, fill_time: { K1: 3 ms } }\n");
+        "readings: [{ date: 2031-04-01, odometer: 147000 km, fill_time: { K1: 3 ms } }]\n");
 }
 
 TEST_CASE("a value that the card has otherwise is refused with both places") {
