@@ -66,10 +66,10 @@ class Questionnaire {
 
   AskResult next(const JobTitle& title) {
     if (auto question = first_of_all(title)) return *std::move(question);
+    if (auto question = about_complaint(title)) return *std::move(question);
     if (auto question = about_evidence()) return *std::move(question);
     if (auto question = about_safety()) return *std::move(question);
     if (auto question = about_codes()) return *std::move(question);
-    if (auto question = about_complaint(title)) return *std::move(question);
     const auto best = std::max_element(
         candidates_.begin(), candidates_.end(),
         [this](const Candidate& a, const Candidate& b) { return worth(a) < worth(b); });

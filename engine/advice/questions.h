@@ -14,10 +14,10 @@
 
 namespace slipcase::advice {
 
-/// First what decides whether evidence may be used, then what a caution goes with, then codes that
-/// nobody read, then which of the things seen is the complaint, then by what an answer tells for
-/// its minute: as in missing_findings (missing.h) for what is seen; for a fact that rules about
-/// causes wait for, as if it were so in one job of four. `evaluator` holds the job.
+/// First what the car came for, then what decides whether evidence may be used, what a caution goes
+/// with, codes that nobody read, then by what an answer tells for its minute: as in
+/// missing_findings (missing.h) for what is seen; for a fact that rules about causes wait for, as
+/// if it were so in one job of ten. `evaluator` holds the job.
 [[nodiscard]] AskResult ask_next(JobModel& job, evaluation::Evaluator& evaluator,
                                  const JobTitle& title, std::span<const std::string> passed_over,
                                  const SourceSet& sources);
